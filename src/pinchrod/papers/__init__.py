@@ -1,5 +1,9 @@
 """Sheets of marks in millimetres, and the writers that put them on paper."""
 
+from pinchrod.papers.boxes import Box, extent, sheet_around, text_boxes
+from pinchrod.papers.explode import explode, plain_marks
+from pinchrod.papers.overlaps import Margins, overlaps
+from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
 from pinchrod.papers.placing import lettered, placed
 from pinchrod.papers.sheet import (
     CENTRE,
@@ -27,20 +31,25 @@ from pinchrod.papers.sheet import (
     Turn,
     Words,
 )
+from pinchrod.papers.type import missing_letters, shorten_middle, shown, words_width, wrapped
 
 __all__ = [
     "CENTRE",
     "HIDDEN",
+    "LONGEST_SHEET",
+    "MOST_SHEETS",
     "NARROW",
     "WIDE",
     "Anchor",
     "Arc",
     "Axis",
+    "Box",
     "Chain",
     "Circle",
     "Dimension",
     "Fill",
     "Line",
+    "Margins",
     "Mark",
     "Marks",
     "Papers",
@@ -53,6 +62,18 @@ __all__ = [
     "Squares",
     "Turn",
     "Words",
+    "explode",
+    "extent",
     "lettered",
+    "missing_letters",
+    "overlaps",
     "placed",
+    "plain_marks",
+    "sheet_around",
+    "shorten_middle",
+    "shown",
+    "text_boxes",
+    "words_width",
+    "wrapped",
+    "write_pdf",
 ]

@@ -5,8 +5,8 @@ Lengths drawn from the wood (points, radii) follow the scale when marks are `pla
 belongs to the paper (sizes of letters, widths of pens, how far off a dimension stands) does not.
 """
 
+import datetime
 from dataclasses import KW_ONLY, dataclass
-from datetime import date
 from typing import Literal, NamedTuple
 
 Fill = Literal["white", "black", "tint"]
@@ -182,7 +182,8 @@ class Squares:
 
 
 PlainMark = Line | Path | Circle | Arc | Words | Squares
-Mark = PlainMark | Dimension | Chain | RunningDimension
+Measuring = Dimension | Chain | RunningDimension
+Mark = PlainMark | Measuring
 Marks = tuple[Mark, ...]
 
 
@@ -212,5 +213,5 @@ class Papers:
     subject: str = ""
     author: str = ""
     keywords: tuple[str, ...] = ()
-    date: date | None = None
+    date: datetime.date | None = None
     scale_locked: bool = False

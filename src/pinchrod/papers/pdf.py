@@ -1,0 +1,103 @@
+"""Papers as one PDF file: real text in our own fonts, exact page sizes; the same bytes every time."""
+
+from collections.abc import Iterator
+from datetime import date
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from pinchrod.papers.boxes import words_start
+from pinchrod.papers.explode import plain_marks
+from pinchrod.papers.pdf_marks import drawing_code
+from pinchrod.papers.sheet import Papers, PlainMark, Sheet, Words
+from pinchrod.papers.type import CAPITAL, font, shown
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+
+LONGEST_SHEET = 5000.0
+"""A plain PDF page ends at 14,400 points, 5,080 mm."""
+MOST_SHEETS = 500
+"""Sheets in one PDF: our own limit, kept by whoever gathers the sheets."""
+POINTS_PER_MM = 72 / 25.4
+UNDATED = date(2000, 1, 1)
+
+
+def write_pdf(papers: Papers) -> bytes:
+    """The papers as the bytes of a PDF file.
+
+    A sheet longer than LONGEST_SHEET cannot be written; whoever drew it had to cut it up.
+    """
+    canvas = _new_canvas(papers)
+    level = -1
+    for number, sheet in enumerate(papers.sheets):
+        if max(sheet.width, sheet.height) > LONGEST_SHEET:
+            raise ValueError(f"a sheet of {sheet.width} x {sheet.height} mm is too long for a PDF page")
+        if sheet.title:
+            level = min(sheet.level, level + 1)
+            canvas.bookmarkPage(str(number))
+            canvas.addOutlineEntry(shown(sheet.title), str(number), level)
+        _draw(canvas, sheet)
+    return bytes(canvas.getpdfdata())  # type: ignore[no-untyped-call]  # reportlab gives it no types
+
+
+def _new_canvas(papers: Papers) -> "Canvas":
+    # Late: these are slow to load, and a job can be checked without them.
+    from reportlab import rl_config
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfgen.canvas import Canvas
+
+    rl_config.useA85 = 0  # plain bytes: a fifth smaller, and never as somebody's own settings file says
+    for bold in (False, True):
+        pdfmetrics.registerFont(font(bold=bold))
+    name = font(bold=False).fontName
+    canvas = Canvas("", invariant=1, pageCompression=1, initialFontName=name)  # type: ignore[arg-type]  # wrong there
+    _describe(canvas, papers)
+    return canvas
+
+
+def _describe(canvas: "Canvas", papers: Papers) -> None:
+    day = papers.date or UNDATED
+    stamp = f"D:{day:%Y%m%d}000000Z"
+    canvas.setDateFormatter(lambda *_: stamp)
+    canvas.setTitle(shown(papers.title))
+    canvas.setSubject(shown(papers.subject))
+    canvas.setAuthor(shown(papers.author))
+    canvas.setKeywords(shown(", ".join(papers.keywords)))
+    canvas.setCreator("pinchrod")
+    canvas.setProducer("pinchrod")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    if papers.scale_locked:
+        canvas.setViewerPreference("PrintScaling", "None")
+    if any(sheet.title for sheet in papers.sheets):
+        canvas.showOutline()
+
+
+def _draw(canvas: "Canvas", sheet: Sheet) -> None:
+    canvas.setPageSize((sheet.width * POINTS_PER_MM, sheet.height * POINTS_PER_MM))
+    canvas.addLiteral(f"{POINTS_PER_MM:.9f} 0 0 {POINTS_PER_MM:.9f} 0 0 cm 0 G 0 g")
+    for worded, marks in groupby(plain_marks(sheet.marks), lambda mark: isinstance(mark, Words)):
+        if worded:
+            _write(canvas, _words(marks))
+        else:
+            for code in drawing_code(marks):
+                canvas.addLiteral(code)
+    canvas.showPage()
+
+
+def _words(marks: Iterator[PlainMark]) -> Iterator[Words]:
+    return (mark for mark in marks if isinstance(mark, Words) and mark.text)
+
+
+def _write(canvas: "Canvas", words: Iterator[Words]) -> None:
+    """Put a run of words into one text object, naming the font only where it changes."""
+    text = canvas.beginText()
+    current: tuple[bool, float] | None = None
+    for mark in words:
+        if current != (mark.bold, mark.size):
+            current = (mark.bold, mark.size)
+            text.setFont(font(bold=mark.bold).fontName, mark.size / CAPITAL)
+        x, y = words_start(mark)
+        level, upright = (1, 0) if mark.turn == 0 else (0, 1)
+        text.setTextTransform(level, upright, -upright, level, x, y)
+        text.textOut(mark.text)
+    canvas.drawText(text)

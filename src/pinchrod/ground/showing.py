@@ -1,5 +1,7 @@
 """Lengths and texts as people read them: rounded once, here, and never before."""
 
+import unicodedata
+
 from pinchrod.ground.millimetres import INCH, Mm
 
 TENTH = Mm("0.1")
@@ -26,7 +28,7 @@ def show(length: Mm, step: Mm = TENTH) -> str:
 def show_inches(length: Mm, denominator: int = 64) -> str:
     """Inches to the nearest fraction, reduced, with a gap after the whole number: `23 5/8"`."""
     inches = rounded(length / INCH, Mm(1, denominator))
-    return f'{"-" if inches < 0 else ""}{_mixed(abs(inches))}"'
+    return f'{"-" if inches < 0 else ""}{mixed(abs(inches))}"'
 
 
 def spell(length: Mm) -> str:
@@ -39,7 +41,7 @@ def spell(length: Mm) -> str:
     """
     if _is_decimal(length):
         return f"{_in_decimals(length, _decimals_of(length))} mm"
-    return f"{'-' if length < 0 else ''}{_mixed(abs(length))} mm"
+    return f"{'-' if length < 0 else ''}{mixed(abs(length))} mm"
 
 
 def quoted(text: str, most: int = MOST_SHOWN) -> str:
@@ -53,13 +55,13 @@ def quoted(text: str, most: int = MOST_SHOWN) -> str:
 
 
 def _harmless(letter: str) -> str:
-    """The letter, a plain space for any kind of white space, or its number."""
+    """The letter, a plain space for any other kind of space, or its number."""
     if letter.isprintable():
         return letter
-    return " " if letter.isspace() and letter >= "\x80" else f"<U+{ord(letter):04X}>"
+    return " " if unicodedata.category(letter) == "Zs" else f"<U+{ord(letter):04X}>"
 
 
-def _mixed(amount: Mm) -> str:
+def mixed(amount: Mm) -> str:
     """A whole number and a reduced fraction; whichever is nothing is left out."""
     whole, part = divmod(amount, 1)
     words = [str(number) for number in (whole, part) if number]

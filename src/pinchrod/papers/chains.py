@@ -17,14 +17,16 @@ from pinchrod.papers.sheet import (
     RunningDimension,
     Spot,
     Turn,
+    Where,
     Words,
 )
 from pinchrod.papers.type import words_width
 
 # In heights of the number:
-PITCH = 1.4  # from number to number side by side
+PITCH = 1.5  # from number to number side by side
 JOG = 1.4  # how far beyond the extension line's end a spread number's jog reaches
 CIRCLE = 0.35  # radius of the datum's circle
+TICK = 0.25  # how far an end stroke reaches, where many stand close
 
 
 def spread(wanted: Sequence[float], rooms: Sequence[float]) -> tuple[float, ...]:
@@ -55,7 +57,7 @@ def links(chain: Chain) -> tuple[Dimension, ...]:
         for (a, b), text in zip(pairwise(chain.points), chain.texts, strict=True)
     )
     settled = [replace(gap, away=_away(gap, line)) for gap in gaps]
-    settled = [_turned_out(gap, index, len(gaps)) for index, gap in enumerate(settled)]
+    settled = [replace(gap, where=_where(chain, gap)) for gap in settled]
     return tuple(_apart([gap for gap in settled if gap.text]))
 
 
@@ -71,31 +73,46 @@ def _away(gap: Dimension, line: float) -> float:
     return line - outermost
 
 
-def _turned_out(gap: Dimension, index: int, count: int) -> Dimension:
-    """The gap's dimension, its number outside or lifted if it has no room between the ends."""
-    if fits(gap) or count == 1:
-        return gap
-    rising = _middle_order(gap)
-    if index == 0:
-        return replace(gap, where="before" if rising else "after")
-    if index == count - 1:
-        return replace(gap, where="after" if rising else "before")
-    return replace(gap, where="lifted")
-
-
-def _middle_order(gap: Dimension) -> bool:
+def _where(chain: Chain, gap: Dimension) -> Where:
+    """Where the gap's number goes: outside or lifted if it has no room between the ends."""
+    if fits(gap) or len(chain.texts) == 1:
+        return "fit"
     local = Local(gap.axis)
-    return local.u(gap.a) <= local.u(gap.b)
+    along = [local.u(spot) for spot in chain.points]
+    low, high = sorted((local.u(gap.a), local.u(gap.b)))
+    if chain.ends == "outside" and low == min(along):
+        return "before"
+    if chain.ends == "outside" and high == max(along):
+        return "after"
+    return "lifted"
 
 
 def _apart(gaps: Sequence[Dimension]) -> Iterator[Dimension]:
-    """The dimensions with their lifted numbers spread so that none touch."""
+    """The dimensions with their lifted numbers spread so that none touch, nor stick out past the chain."""
     lifted = sorted((gap for gap in gaps if gap.where == "lifted"), key=_middle)
     rooms = [words_width(printed(gap), gap.size) + gap.size for gap in lifted]
     middles = [_middle(gap) for gap in lifted]
-    lifts = {gap: to - at for gap, to, at in zip(lifted, spread(middles, rooms), middles, strict=True)}
+    along = [Local(gap.axis).u(spot) for gap in gaps for spot in (gap.a, gap.b)]
+    stands = kept_within(spread(middles, rooms), rooms, (min(along, default=0.0), max(along, default=0.0)))
+    lifts = {gap: to - at for gap, to, at in zip(lifted, stands, middles, strict=True)}
     for gap in gaps:
         yield replace(gap, lift=lifts.get(gap, 0.0))
+
+
+def kept_within(
+    stands: Sequence[float], rooms: Sequence[float], ends: tuple[float, float]
+) -> tuple[float, ...]:
+    """The middles pushed back between two ends, still apart; without room for all, the last stick out."""
+    pushed: list[float] = []
+    edge = ends[1]
+    for at, room in zip(reversed(stands), reversed(rooms), strict=True):
+        pushed.insert(0, min(at, edge - room / 2))
+        edge = pushed[0] - room / 2
+    edge = ends[0]
+    for index, room in enumerate(rooms):
+        pushed[index] = max(pushed[index], edge + room / 2)
+        edge = pushed[index] + room / 2
+    return tuple(pushed)
 
 
 def _middle(gap: Dimension) -> float:
@@ -151,7 +168,7 @@ def _value(draft: _Draft, spot: Spot, text: str, stands: float) -> Iterator[Plai
         )
         yield from _long_lines(draft)
     else:
-        yield stroke(mark, local, u, draft.line)
+        yield stroke(mark, local, u, draft.line, TICK)
     if draft.jogged:
         a, b = local.spot(u, draft.height(PAST)), local.spot(stands, draft.height(PAST + JOG))
         yield Line(a, b, pen=NARROW, layer=mark.layer)

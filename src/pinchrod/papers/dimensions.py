@@ -32,8 +32,8 @@ STROKE = 0.4  # how far an end stroke reaches to each side
 RISE = 0.4  # from the dimension line up to its number
 ROOM = 0.8  # a number between two ends needs its width and this
 BESIDE = 0.8  # from an end to a number outside it
-LEADER = 1.6  # from the dimension line to the bend in a lifted number's leader
-LIFT = 2.3  # from the dimension line to a lifted number
+LEADER = 1.5  # from the dimension line to the bend in a lifted number's leader
+LIFT = 2.0  # from the dimension line to a lifted number
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,9 +118,9 @@ def extension(mark: Measuring, local: Local, spot: Spot, to: float) -> Line:
     return Line(local.spot(u, v + gap), local.spot(u, to), pen=NARROW, layer=mark.layer)
 
 
-def stroke(mark: Measuring, local: Local, u: float, v: float) -> Line:
+def stroke(mark: Measuring, local: Local, u: float, v: float, reach: float = STROKE) -> Line:
     """The short oblique stroke that ends a dimension line."""
-    reach = STROKE * mark.size
+    reach *= mark.size
     return Line(
         local.spot(u - reach, v - reach), local.spot(u + reach, v + reach), pen=WIDE, layer=mark.layer
     )

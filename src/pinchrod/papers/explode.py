@@ -6,7 +6,8 @@ from itertools import chain
 
 from pinchrod.papers.chains import links, runs
 from pinchrod.papers.dimensions import explode_dimension
-from pinchrod.papers.sheet import Chain, Dimension, Mark, PlainMark, RunningDimension, Words
+from pinchrod.papers.sheet import Chain, Dimension, Mark, PlainMark, Rows, RunningDimension, Words
+from pinchrod.papers.stacking import stacked
 from pinchrod.papers.type import shorten_middle, shown
 
 
@@ -19,6 +20,8 @@ def explode(mark: Mark) -> tuple[PlainMark, ...]:
             return tuple(map(printable, explode_dimension(mark)))
         case Chain():
             return tuple(part for link in links(mark) for part in explode(link))
+        case Rows():
+            return tuple(part for row in stacked(mark) for part in explode(row))
         case RunningDimension():
             return tuple(printable(part) for run in runs(mark) for part in run.marks)
         case _:

@@ -1,7 +1,7 @@
 """Moving marks: onto a page at a scale, or with larger lettering for a drawing at true size."""
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from pinchrod.papers.sheet import (
     Arc,
@@ -11,7 +11,9 @@ from pinchrod.papers.sheet import (
     Line,
     Mark,
     Marks,
+    Measuring,
     Path,
+    Rows,
     RunningDimension,
     Spot,
     Squares,
@@ -25,24 +27,55 @@ def placed(marks: Iterable[Mark], *, scale: float = 1.0, dx: float = 0.0, dy: fl
     Example: a frame drawn true, one tenth full size, its corner at 40, 90 on the page, is
     `placed(marks, scale=1 / 10, dx=40, dy=90)`.
     """
+    page = _Page(scale, dx, dy)
+    return tuple(_placed(mark, page) for mark in marks)
 
-    def moved(spot: Spot) -> Spot:
-        return Spot(spot.x * scale + dx, spot.y * scale + dy)
 
-    def one(mark: Mark) -> Mark:
-        match mark:
-            case Line() | Dimension():
-                return replace(mark, a=moved(mark.a), b=moved(mark.b))
-            case Path() | Chain():
-                return replace(mark, points=tuple(map(moved, mark.points)))
-            case Circle() | Arc():
-                return replace(mark, centre=moved(mark.centre), radius=mark.radius * scale)
-            case RunningDimension():
-                return replace(mark, datum=moved(mark.datum), points=tuple(map(moved, mark.points)))
-            case Words() | Squares():
-                return replace(mark, at=moved(mark.at))
+@dataclass(frozen=True, slots=True)
+class _Page:
+    scale: float
+    dx: float
+    dy: float
 
-    return tuple(one(mark) for mark in marks)
+    def spot(self, spot: Spot) -> Spot:
+        """Where on the page a spot of the drawing lies."""
+        return Spot(spot.x * self.scale + self.dx, spot.y * self.scale + self.dy)
+
+    def spots(self, spots: tuple[Spot, ...]) -> tuple[Spot, ...]:
+        """Where on the page spots of the drawing lie."""
+        return tuple(map(self.spot, spots))
+
+
+def _placed(mark: Mark, page: _Page) -> Mark:
+    match mark:
+        case Line() | Path() | Circle() | Arc():
+            return _shape_placed(mark, page)
+        case Words() | Squares():
+            return replace(mark, at=page.spot(mark.at))
+        case Rows():
+            return replace(mark, dimensions=tuple(_measure_placed(row, page) for row in mark.dimensions))
+        case _:
+            return _measure_placed(mark, page)
+
+
+def _shape_placed(mark: Line | Path | Circle | Arc, page: _Page) -> Mark:
+    match mark:
+        case Line():
+            return replace(mark, a=page.spot(mark.a), b=page.spot(mark.b))
+        case Path():
+            return replace(mark, points=page.spots(mark.points))
+        case _:
+            return replace(mark, centre=page.spot(mark.centre), radius=mark.radius * page.scale)
+
+
+def _measure_placed(mark: Measuring, page: _Page) -> Measuring:
+    match mark:
+        case Dimension():
+            return replace(mark, a=page.spot(mark.a), b=page.spot(mark.b))
+        case Chain():
+            return replace(mark, points=page.spots(mark.points))
+        case RunningDimension():
+            return replace(mark, datum=page.spot(mark.datum), points=page.spots(mark.points))
 
 
 def lettered(marks: Iterable[Mark], by: float) -> Marks:
@@ -50,17 +83,23 @@ def lettered(marks: Iterable[Mark], by: float) -> Marks:
 
     A drawing kept at true size but meant to be plotted at one tenth is `lettered(marks, 10)`.
     """
+    return tuple(_lettered(mark, by) for mark in marks)
 
-    def one(mark: Mark) -> Mark:
-        match mark:
-            case Words():
-                wide = mark.max_width and mark.max_width * by
-                return replace(mark, size=mark.size * by, max_width=wide)
-            case Dimension():
-                return replace(mark, size=mark.size * by, away=mark.away * by, lift=mark.lift * by)
-            case Chain() | RunningDimension():
-                return replace(mark, size=mark.size * by, away=mark.away * by)
-            case _:
-                return mark
 
-    return tuple(one(mark) for mark in marks)
+def _lettered(mark: Mark, by: float) -> Mark:
+    match mark:
+        case Words():
+            wide = None if mark.max_width is None else mark.max_width * by
+            return replace(mark, size=mark.size * by, max_width=wide)
+        case Rows():
+            rows = tuple(_measure_lettered(row, by) for row in mark.dimensions)
+            return replace(mark, dimensions=rows, first=mark.first * by)
+        case Dimension() | Chain() | RunningDimension():
+            return _measure_lettered(mark, by)
+        case _:
+            return mark
+
+
+def _measure_lettered(mark: Measuring, by: float) -> Measuring:
+    larger = replace(mark, size=mark.size * by, away=mark.away * by)
+    return replace(larger, lift=larger.lift * by) if isinstance(larger, Dimension) else larger

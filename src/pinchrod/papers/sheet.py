@@ -17,6 +17,8 @@ Turn = Literal[0, 90]
 """Read from the bottom of the sheet (0), or from its right (90)."""
 Axis = Literal["x", "y"]
 """What a dimension measures: level (x) or upright (y)."""
+Where = Literal["fit", "before", "after", "lifted"]
+"""Where a dimension's number stands: see Dimension."""
 
 
 class Spot(NamedTuple):
@@ -125,7 +127,7 @@ class Dimension:
     away: float = 10.0
     size: float = 3.5
     auxiliary: bool = False
-    where: Literal["fit", "before", "after", "lifted"] = "fit"
+    where: Where = "fit"
     lift: float = 0.0  # how far a lifted number is moved along the line from the middle
     layer: str = "dimension"
 
@@ -134,7 +136,8 @@ class Dimension:
 class Chain:
     """Dimensions end to end on one line: a text for each gap between the points, in the points' order.
 
-    A number too wide for its gap is put outside (first and last gap) or lifted onto a leader.
+    A number too wide for its gap is lifted onto a leader, or put outside the chain if the gap is its first
+    or last and its `ends` do not say otherwise (where two chains meet at a corner, one must lift them).
     A gap with an empty text is left without a dimension.
     """
 
@@ -145,6 +148,7 @@ class Chain:
     away: float = 10.0
     size: float = 3.5
     auxiliary: bool = False
+    ends: Literal["outside", "lifted"] = "outside"
     layer: str = "dimension"
 
 
@@ -168,6 +172,21 @@ class RunningDimension:
 
 
 @dataclass(frozen=True, slots=True)
+class Rows:
+    """Dimensions in rows on one side of the wood, from the wood outwards, none touching the next.
+
+    The first row stands `first` away from its outermost point: above or to the right, or, if that is
+    negative, below or to the left. All must start from points on one edge of the wood; the distances
+    they say themselves do not count.
+    """
+
+    dimensions: tuple[Dimension | Chain | RunningDimension, ...]
+    first: float = 10.0
+    _: KW_ONLY
+    layer: str = "dimension"
+
+
+@dataclass(frozen=True, slots=True)
 class Squares:
     """A grid of black and white squares, as a QR code is: rows from the top, "1" for black.
 
@@ -183,7 +202,7 @@ class Squares:
 
 PlainMark = Line | Path | Circle | Arc | Words | Squares
 Measuring = Dimension | Chain | RunningDimension
-Mark = PlainMark | Measuring
+Mark = PlainMark | Measuring | Rows
 Marks = tuple[Mark, ...]
 
 

@@ -5,6 +5,7 @@ from pinchrod.papers.explode import explode, plain_marks
 from pinchrod.papers.overlaps import Margins, overlaps
 from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
 from pinchrod.papers.placing import lettered, placed
+from pinchrod.papers.qr import Correction, qr_rows
 from pinchrod.papers.sheet import (
     CENTRE,
     HIDDEN,
@@ -34,6 +35,7 @@ from pinchrod.papers.sheet import (
     Where,
     Words,
 )
+from pinchrod.papers.svg import write_svg
 from pinchrod.papers.type import missing_letters, shorten_middle, shown, words_width, wrapped
 
 __all__ = [
@@ -49,6 +51,7 @@ __all__ = [
     "Box",
     "Chain",
     "Circle",
+    "Correction",
     "Dimension",
     "Fill",
     "Line",
@@ -75,6 +78,7 @@ __all__ = [
     "overlaps",
     "placed",
     "plain_marks",
+    "qr_rows",
     "sheet_around",
     "shorten_middle",
     "shown",
@@ -82,4 +86,5 @@ __all__ = [
     "words_width",
     "wrapped",
     "write_pdf",
+    "write_svg",
 ]

@@ -50,8 +50,10 @@ class Box:
 
 def words_start(words: Words, width: float | None = None) -> Spot:
     """Where the baseline of the words begins, whichever part of them stands at their point."""
+    if words.anchor == "left":
+        return words.at
     width = words_width(words.text, words.size, bold=words.bold) if width is None else width
-    back = {"left": 0.0, "middle": width / 2, "right": width}[words.anchor]
+    back = width / 2 if words.anchor == "middle" else width
     x, y = words.at
     return Spot(x - back, y) if words.turn == 0 else Spot(x, y - back)
 

@@ -38,6 +38,7 @@ def printable(mark: PlainMark) -> PlainMark:
     if not isinstance(mark, Words):
         return mark
     text = shown(mark.text)
-    if mark.max_width is not None:
-        text = shorten_middle(text, mark.size, mark.max_width, bold=mark.bold)
+    if mark.max_width is None:
+        return mark if text == mark.text else replace(mark, text=text)
+    text = shorten_middle(text, mark.size, mark.max_width, bold=mark.bold)
     return replace(mark, text=text, max_width=None)

@@ -1,14 +1,14 @@
 """Papers as one PDF file: real text in our own fonts, exact page sizes; the same bytes every time."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
-from itertools import groupby
 from typing import TYPE_CHECKING
 
 from pinchrod.papers.boxes import words_start
 from pinchrod.papers.explode import plain_marks
-from pinchrod.papers.pdf_marks import drawing_code
-from pinchrod.papers.sheet import Papers, PlainMark, Sheet, Words
+from pinchrod.papers.figures import figure
+from pinchrod.papers.pdf_marks import area_code, drawing_code
+from pinchrod.papers.sheet import Circle, Papers, Path, PlainMark, Sheet, Words
 from pinchrod.papers.type import CAPITAL, font, shown
 
 if TYPE_CHECKING:
@@ -75,29 +75,46 @@ def _describe(canvas: "Canvas", papers: Papers) -> None:
 def _draw(canvas: "Canvas", sheet: Sheet) -> None:
     canvas.setPageSize((sheet.width * POINTS_PER_MM, sheet.height * POINTS_PER_MM))
     canvas.addLiteral(f"{POINTS_PER_MM:.9f} 0 0 {POINTS_PER_MM:.9f} 0 0 cm 0 G 0 g")
-    for worded, marks in groupby(plain_marks(sheet.marks), lambda mark: isinstance(mark, Words)):
-        if worded:
-            _write(canvas, _words(marks))
-        else:
-            for code in drawing_code(marks):
-                canvas.addLiteral(code)
+    for mark, following in _by_fills(plain_marks(sheet.marks)):
+        if mark:
+            canvas.addLiteral(area_code(mark))
+        for code in drawing_code(each for each in following if not isinstance(each, Words)):
+            canvas.addLiteral(code)
+        canvas.addLiteral(_text_code(canvas, [each for each in following if isinstance(each, Words)]))
     canvas.showPage()
 
 
-def _words(marks: Iterator[PlainMark]) -> Iterator[Words]:
-    return (mark for mark in marks if isinstance(mark, Words) and mark.text)
+def _by_fills(marks: Iterable[PlainMark]) -> Iterator[tuple[PlainMark | None, list[PlainMark]]]:
+    """Each mark that hides others, with those that follow it: black on black, these may go in any order."""
+    ground: PlainMark | None = None
+    following: list[PlainMark] = []
+    for mark in marks:
+        if isinstance(mark, Path | Circle) and mark.fill:
+            yield ground, following
+            ground, following = mark, []
+        else:
+            following.append(mark)
+    yield ground, following
 
 
-def _write(canvas: "Canvas", words: Iterator[Words]) -> None:
-    """Put a run of words into one text object, naming the font only where it changes."""
-    text = canvas.beginText()
-    current: tuple[bool, float] | None = None
+def _text_code(canvas: "Canvas", words: Sequence[Words]) -> str:
+    """A text object of all the words, naming the font only where it changes."""
+    # Reportlab wants its document handed over, to cut its fonts down for each; it has no other name for it.
+    document = canvas._doc  # type: ignore[attr-defined]  # noqa: SLF001
+    code = ["BT"]
+    current: tuple[str, float] | None = None
     for mark in words:
-        if current != (mark.bold, mark.size):
-            current = (mark.bold, mark.size)
-            text.setFont(font(bold=mark.bold).fontName, mark.size / CAPITAL)
-        x, y = words_start(mark)
-        level, upright = (1, 0) if mark.turn == 0 else (0, 1)
-        text.setTextTransform(level, upright, -upright, level, x, y)
-        text.textOut(mark.text)
-    canvas.drawText(text)
+        face = font(bold=mark.bold)
+        code.append(_turned(mark))
+        for subset, letters in face.splitString(mark.text, document):
+            name = face.getSubsetInternalName(subset, document)
+            if current != (name, mark.size):
+                current = (name, mark.size)
+                code.append(f"{name} {figure(mark.size / CAPITAL)} Tf")
+            code.append(f"<{letters.hex()}> Tj")
+    return " ".join([*code, "ET"])
+
+
+def _turned(mark: Words) -> str:
+    x, y = words_start(mark)
+    return f"{'1 0 0 1' if mark.turn == 0 else '0 1 -1 0'} {figure(x)} {figure(y)} Tm"

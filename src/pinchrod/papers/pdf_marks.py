@@ -11,12 +11,15 @@ _GREYS: dict[Fill, str] = {"white": "1 g", "black": "0 g", "tint": "0.9 g"}
 
 
 def drawing_code(marks: Iterable[PlainMark]) -> Iterator[str]:
-    """Drawing code for marks other than words, lines of one pen gathered into one path."""
-    for pen, lines in groupby(marks, lambda mark: mark.pen if isinstance(mark, Line) else None):
-        if pen is not None:
-            yield f"{_pen(pen)} {' '.join(map(_open_path, lines))} S"
+    """Drawing code for marks other than words and none of them filled, the lines of each pen as one path."""
+    lines: dict[Pen, list[str]] = {}
+    for mark in marks:
+        if isinstance(mark, Line):
+            lines.setdefault(mark.pen, []).append(_open_path(mark))
         else:
-            yield from map(_area, lines)
+            yield area_code(mark)
+    for pen, paths in lines.items():
+        yield f"{_pen(pen)} {' '.join(paths)} S"
 
 
 def _pen(pen: Pen) -> str:
@@ -35,20 +38,18 @@ def _open_path(mark: PlainMark) -> str:
             return _bends(mark.centre, mark.radius, 0, 360)
         case Arc():
             return _bends(mark.centre, mark.radius, mark.start, mark.end)
-        case Squares():
-            return " ".join(_bars(mark))
-        case Words():
-            raise TypeError("words are not drawn as a path")
+        case _:
+            raise TypeError(f"{type(mark).__name__} is not drawn as a path")
 
 
 def _spot(spot: Spot) -> str:
     return f"{figure(spot.x)} {figure(spot.y)}"
 
 
-def _area(mark: PlainMark) -> str:
-    """A mark that may be closed or filled, with the pen and the fill it asks for."""
+def area_code(mark: PlainMark) -> str:
+    """Drawing code for one mark other than words, with the pen and the fill it asks for."""
     if isinstance(mark, Squares):
-        return f"0 g {_open_path(mark)} f"
+        return _squares(mark)
     fill = mark.fill if isinstance(mark, Path | Circle) else None
     pen = None if isinstance(mark, Words) else mark.pen
     closed = isinstance(mark, Circle) or (isinstance(mark, Path) and mark.closed)
@@ -87,13 +88,15 @@ def _bend(centre: Spot, radius: float, a: float, b: float, pull: float) -> str:
     return " ".join(_spot(Spot(centre.x + radius * x, centre.y + radius * y)) for x, y in spots) + " c"
 
 
-def _bars(mark: Squares) -> Iterator[str]:
-    """The black squares, side by side ones as one bar."""
-    for index, row in enumerate(mark.rows):
-        y = mark.at.y + (len(mark.rows) - 1 - index) * mark.module
-        for start, length in black_runs(row):
-            corner = Spot(mark.at.x + start * mark.module, y)
-            yield f"{_spot(corner)} {figure(length * mark.module)} {figure(mark.module)} re"
+def _squares(mark: Squares) -> str:
+    """The black squares in a measure of one square, those side by side as one bar."""
+    module = figure(mark.module)
+    bars = [
+        f"{start} {len(mark.rows) - 1 - index} {length} 1 re"
+        for index, row in enumerate(mark.rows)
+        for start, length in black_runs(row)
+    ]
+    return f"q {module} 0 0 {module} {_spot(mark.at)} cm {' '.join(bars)} f Q"
 
 
 def black_runs(row: str) -> Iterator[tuple[int, int]]:

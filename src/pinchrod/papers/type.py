@@ -13,6 +13,8 @@ CAPITAL = 1493 / 2048
 """Height of a capital in ems: the top of the letter H in both fonts (their OS/2 tables give none)."""
 BOX = "□"
 ELLIPSIS = "…"
+LAST_CODE = 0xFFFF
+"""Letters beyond this would print, but read back from a PDF as others."""
 # Letters that would not show, or would upset those that do: controls, marks of direction, halves of pairs.
 _UNSEEN = frozenset(("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"))
 
@@ -29,7 +31,7 @@ def font(*, bold: bool) -> "TTFont":
 @cache
 def _printable() -> frozenset[str]:
     codes = font(bold=False).face.charWidths.keys() & font(bold=True).face.charWidths.keys()
-    return frozenset(letter for letter in map(chr, codes) if category(letter) not in _UNSEEN)
+    return frozenset(chr(code) for code in codes if code <= LAST_CODE and category(chr(code)) not in _UNSEEN)
 
 
 def missing_letters(text: str) -> str:

@@ -1,0 +1,18 @@
+"""QR codes as rows of squares."""
+
+from typing import Literal
+
+Correction = Literal["l", "m", "q", "h"]
+"""How much of a code may be lost: about 7, 15, 25 or 30 in a hundred."""
+
+
+def qr_rows(text: str, error: Correction = "q") -> tuple[str, ...]:
+    """The rows of the text's QR code from the top, "1" for a black square, without the quiet zone.
+
+    Capitals, figures and `$%*+-./: ` make the smallest code. Never a Micro QR code:
+    telephones do not read it.
+    """
+    import segno  # late: only labels and pages with a code need it
+
+    code = segno.make_qr(text, error=error)
+    return tuple("".join("1" if square else "0" for square in row) for row in code.matrix)

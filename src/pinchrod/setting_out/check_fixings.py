@@ -1,0 +1,106 @@
+"""What recesses for fixings would spoil: faces cut through, edges come through, mortices that meet."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from pinchrod.ground import Mm, Problem, Span, Where, show
+from pinchrod.job import LooseTenon
+from pinchrod.setting_out.member import Face, Fixing, Member, Recess
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """How far a recess goes into a member from the edge it is cut from."""
+
+    fixing: Fixing
+    depth: Mm
+
+    @property
+    def stretch(self) -> Span:
+        """Where it lies along the member, from the datum end."""
+        half = self.fixing.long / 2
+        return Span(self.fixing.at - half, self.fixing.at + half)
+
+
+def check_recesses(member: Member, where: Where) -> Iterator[Problem]:
+    """Refuse a recess through the face; doubt those that come through an edge or into each other."""
+    yield from (
+        _through_face(member, where, fixing) for fixing in member.fixings if _too_deep(member, fixing)
+    )
+    reaches = tuple(_reaches(member))
+    yield from (_through_edge(member, where, reach) for reach in reaches if reach.depth >= member.width)
+    low = [reach for reach in reaches if reach.fixing.edge == member.low_edge]
+    high = [reach for reach in reaches if reach.fixing.edge == member.high_edge]
+    for one, other in product(low, high):
+        if one.depth + other.depth > member.width and one.stretch.meets(other.stretch):
+            yield _meet(member, where, one, other)
+
+
+def _too_deep(member: Member, fixing: Fixing) -> bool:
+    thick = fixing.deep if fixing.face is Face.BACK else fixing.wide
+    return thick >= member.thickness
+
+
+def _reaches(member: Member) -> Iterator[Reach]:
+    joint_line = member.bead if member.beads else Mm(0)
+    for fixing in member.fixings:
+        if fixing.edge is not None:
+            inward = fixing.wide if fixing.face is Face.BACK else fixing.deep
+            yield Reach(fixing=fixing, depth=joint_line + inward)
+
+
+def _through_face(member: Member, where: Where, fixing: Fixing) -> Problem:
+    thick = fixing.deep if fixing.face is Face.BACK else fixing.wide
+    return Problem(
+        where=where,
+        code="recess-through-face",
+        what=f"a {fixing.recess} for {fixing.to} takes {show(thick)}"
+        f" of a thickness of {show(member.thickness)}",
+        mend="choose a smaller fixing in the workshop file, or make the frame thicker",
+    )
+
+
+def _through_edge(member: Member, where: Where, reach: Reach) -> Problem:
+    return Problem(
+        where=where,
+        code="recess-through-edge",
+        what=f"the {reach.fixing.recess} for {reach.fixing.to} goes {show(reach.depth)} in from the edge"
+        f" of a width of {show(member.width)}: it comes out on the other side",
+        mend=f"make the {member.role} wider than {show(reach.depth)}, or the {reach.fixing.recess} shallower",
+        stops=False,
+    )
+
+
+def _meet(member: Member, where: Where, one: Reach, other: Reach) -> Problem:
+    both = one.depth + other.depth
+    return Problem(
+        where=where,
+        code="recesses-meet",
+        what=f"the recesses for {one.fixing.to} and {other.fixing.to} go {show(one.depth)} and"
+        f" {show(other.depth)} in from opposite edges of a width of {show(member.width)}: they meet",
+        mend=f"make the {member.role} {show(both)} wide or more, or the recesses shallower",
+        stops=False,
+    )
+
+
+def check_loose_tenons(member: Member, where: Where, tenon: LooseTenon) -> Iterator[Problem]:
+    """Doubt a loose tenon cut down to fit its joint; refuse one with no width left."""
+    cut_down = [
+        fixing
+        for fixing in member.fixings
+        if fixing.recess is Recess.MORTICE and fixing.face is Face.END and fixing.long < tenon.wide
+    ]
+    for long in sorted({fixing.long for fixing in cut_down}):
+        room = long > 0
+        yield Problem(
+            where=where,
+            code="tenon-cut-down" if room else "no-room-for-tenon",
+            what=f"its end has room for a loose tenon {show(long)} wide, not {show(tenon.wide)}"
+            if room
+            else "its end has no room for a loose tenon",
+            mend=f"cut the tenons down to {show(long)}, or make the {member.role} wider"
+            if room
+            else f"make the {member.role} at least {show(tenon.thick - long)} wider, or choose another joint",
+            stops=not room,
+        )

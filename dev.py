@@ -97,9 +97,9 @@ def put_in_place() -> None:
 def install(lock: Path) -> None:
     """Install what a lock names, held to its hashes, and nothing besides."""
     print(f"Installing {lock.name}", file=sys.stderr)
-    pip = [PYTHON, "-m", "pip", "install", "--disable-pip-version-check", "--no-input", "--quiet"]
-    held = ["--require-hashes", "--only-binary", ":all:", "--no-deps", "--requirement", lock]
-    if subprocess.call([*pip, *held], env=environment()):
+    pip = ("-m", "pip", "install", "--disable-pip-version-check", "--no-input", "--quiet")
+    held = ("--require-hashes", "--only-binary", ":all:", "--no-deps", "--requirement", str(lock))
+    if call(PYTHON, *pip, *held):
         sys.exit(f"{lock.name} could not be installed; what pip says above tells why")
 
 

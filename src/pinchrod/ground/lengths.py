@@ -11,6 +11,7 @@ from pinchrod.ground.marks import VULGAR, as_typed, unit_at
 from pinchrod.ground.millimetres import FOOT, INCH, Mm, NotALength, Unit
 from pinchrod.ground.numerals import check_digits, fraction_in, number_in
 from pinchrod.ground.refusals import (
+    LONGEST,
     inches_do_not_follow,
     is_signed,
     left_over,
@@ -20,13 +21,11 @@ from pinchrod.ground.refusals import (
     too_long,
 )
 
-__all__ = ["INCH", "LONGEST", "Mm", "NotALength", "Unit", "length_at", "read_length"]
-
-LONGEST = 1000  # characters of a text that are looked at for one length
+__all__ = ["INCH", "Mm", "NotALength", "Unit", "length_at", "read_length"]
 
 FIGURES = "[.,]*+[0-9][0-9.,]*+"
 AMOUNT = re.compile(
-    rf"(?:(?P<whole>[0-9]++)[ ]*+(?:-[ ]*+)?+)?"
+    rf"(?:(?P<whole>[0-9]++(?![.,]))[ ]*+(?:-[ ]*+)?+)?"
     rf"(?:(?P<top>{FIGURES})[ ]*+/[ ]*+(?P<bottom>{FIGURES})|(?P<vulgar>[{''.join(VULGAR)}]))"
     rf"|(?P<number>{FIGURES})"
 )
@@ -75,13 +74,15 @@ def length_at(
     None if no length begins there. A number that a space parts from the next is a length by
     itself: in `140 2 doors` it is 140. What begins as a number and is no length raises NotALength.
     """
-    plain = as_typed(text[start : start + LONGEST])
+    plain = as_typed(text[start : start + LONGEST + 1])
     measure = _measure_at(plain, decimal_comma=decimal_comma)
     end = measure.end if measure else 0
     attached = BETWEEN_WORDS.split(plain[end:])[0]
     if measure is None:
         _refuse_if_numeric(attached)
         return None
+    if end + len(attached) > LONGEST:
+        raise too_long(plain)
     if attached and (attached[0].isalnum() or attached[0] in GOES_ON):
         raise left_over(plain[:end] + attached, end)
     return _in_mm(measure, unit), start + end

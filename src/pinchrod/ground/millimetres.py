@@ -20,7 +20,7 @@ class Unit(StrEnum):
 class NotALength(ValueError):
     """A text that cannot be read as one length: what is wrong with it, and what would mend it."""
 
-    def __init__(self, code: str, what: str, mend: str) -> None:
+    def __init__(self, *, code: str, what: str, mend: str) -> None:
         """Hold the stable code and the words, which do not say where the text stood."""
         self.code = code
         self.what = what

@@ -26,7 +26,9 @@ def number_in(figures: str, *, decimal_comma: bool) -> Mm:
         raise _many_marks(figures, marks[0])
     if figures.endswith((".", ",")):
         raise NotALength(
-            "length-digits", f"{quoted(figures)} ends in its decimal mark", f"write {figures[:-1]}"
+            code="length-digits",
+            what=f"{quoted(figures)} ends in its decimal mark",
+            mend=f"write {figures[:-1]}",
         )
     if marks == ("." if decimal_comma else ","):
         _check_grouping(figures, marks)
@@ -41,7 +43,11 @@ def fraction_in(top: str, bottom: str) -> Mm:
     check_digits(top)
     check_digits(bottom)
     if int(bottom) == 0:
-        raise NotALength("length-fraction", f"{quoted(said)} is a fraction over 0", "write a fraction as 5/8")
+        raise NotALength(
+            code="length-fraction",
+            what=f"{quoted(said)} is a fraction over 0",
+            mend="write a fraction as 5/8",
+        )
     if int(top) >= int(bottom):
         raise _improper(top, bottom)
     return Mm(int(top), int(bottom))
@@ -52,13 +58,15 @@ def check_digits(figures: str) -> None:
     digits = sum(figure.isdigit() for figure in figures)
     if digits > MOST_DIGITS:
         what = f"{quoted(figures)} has {digits} digits"
-        raise NotALength("length-digits", what, f"write a number of {MOST_DIGITS} digits at most")
+        raise NotALength(
+            code="length-digits", what=what, mend=f"write a number of {MOST_DIGITS} digits at most"
+        )
 
 
 def not_a_fraction(said: str) -> NotALength:
     """The refusal of what has a fraction's stroke in it and is no fraction."""
     what = f"{quoted(said)} is not one whole number over another"
-    return NotALength("length-fraction", what, "write a fraction as 5/8")
+    return NotALength(code="length-fraction", what=what, mend="write a fraction as 5/8")
 
 
 def _many_marks(figures: str, first: str) -> NotALength:
@@ -66,11 +74,13 @@ def _many_marks(figures: str, first: str) -> NotALength:
     found = quoted(figures)
     if not GROUPED.fullmatch(figures):
         return NotALength(
-            "length-digits", f"{found} has more than one decimal mark", "leave one, as in 600.5"
+            code="length-digits",
+            what=f"{found} has more than one decimal mark",
+            mend="leave one, as in 600.5",
         )
     reading = figures.replace(first, "").replace(",", ".")
     what = f"{found} is {reading} if the {NAMES[first]} parts the thousands, and more than one number if not"
-    return NotALength("length-ambiguous", what, f"write {reading}")
+    return NotALength(code="length-ambiguous", what=what, mend=f"write {reading}")
 
 
 def _check_grouping(figures: str, mark: str) -> None:
@@ -78,10 +88,14 @@ def _check_grouping(figures: str, mark: str) -> None:
     whole, decimal = figures.replace(mark, ""), figures.replace(",", ".")
     if THOUSANDS.fullmatch(figures):
         what = f"{quoted(figures)} is {whole} if the {NAMES[mark]} parts the thousands, {decimal} if not"
-        raise NotALength("length-ambiguous", what, f"write {whole} or {figures.replace(mark, OTHER[mark])}")
+        raise NotALength(
+            code="length-ambiguous", what=what, mend=f"write {whole} or {figures.replace(mark, OTHER[mark])}"
+        )
     if mark == "," and not COMMA_DECIMAL.fullmatch(figures):
         what = f"{quoted(figures)} has more than two digits after its comma"
-        raise NotALength("length-digits", what, f"write {decimal} if the comma is the decimal mark")
+        raise NotALength(
+            code="length-digits", what=what, mend=f"write {decimal} if the comma is the decimal mark"
+        )
 
 
 def _improper(top: str, bottom: str) -> NotALength:
@@ -92,4 +106,6 @@ def _improper(top: str, bottom: str) -> NotALength:
     ]
     readings = " or ".join([mixed(Mm(int(top), int(bottom))), *slips])
     what = f"{quoted(f'{top}/{bottom}')} is a fraction of 1 or more"
-    return NotALength("length-fraction", what, f"write {readings}{', whichever is meant' if slips else ''}")
+    return NotALength(
+        code="length-fraction", what=what, mend=f"write {readings}{', whichever is meant' if slips else ''}"
+    )

@@ -44,7 +44,7 @@ CHECKS = (
     ("ruff", "format", "--check", "."),
     ("ruff", "check", "."),
     ("mypy",),
-    ("lint-imports",),
+    ("lint-imports", "--no-logo"),
     ("python", "tools/house.py"),
 )
 

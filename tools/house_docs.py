@@ -36,9 +36,9 @@ def explained(top: Path) -> dict[str, Path]:
 def problems_without_words(top: Path, code: tuple[Source, ...]) -> Iterator[Fault]:
     """Codes the program gives that no page explains."""
     known = explained(top)
-    first = {name: (source, line) for source, line, name in reversed([*codes(code)])}
-    for name, (source, line) in first.items():
+    for source, line, name in codes(code):
         if name not in known:
+            known[name] = source.path  # said once is enough
             yield source.fault(line, f"problem {name!r} has no heading in {PROBLEMS.as_posix()}")
 
 

@@ -1,6 +1,7 @@
 """Sheets of marks in millimetres, and the writers that put them on paper."""
 
 from pinchrod.papers.boxes import Box, extent, sheet_around, text_boxes
+from pinchrod.papers.dxf import write_dxf
 from pinchrod.papers.explode import explode, plain_marks
 from pinchrod.papers.overlaps import Margins, overlaps
 from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
@@ -85,6 +86,7 @@ __all__ = [
     "text_boxes",
     "words_width",
     "wrapped",
+    "write_dxf",
     "write_pdf",
     "write_svg",
 ]

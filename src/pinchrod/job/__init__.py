@@ -1,5 +1,7 @@
 """What the joiner says: the job, its frames and the workshop, read and checked."""
 
+from pinchrod.job.phrase import read_phrase
+from pinchrod.job.phrase_spelling import spell_phrase
 from pinchrod.job.records import (
     Bead,
     Doors,
@@ -70,4 +72,6 @@ __all__ = [
     "Thicknesser",
     "Timber",
     "Way",
+    "read_phrase",
+    "spell_phrase",
 ]

@@ -1,0 +1,217 @@
+"""A layout phrase taken apart by its grammar.
+
+    phrase  := item ( over item )*  |  item ( beside item )*
+    over    := "over" [ "[" length "]" ]                      beside likewise
+    item    := [ count ] kind { length | side }  |  "(" phrase ")" [ length ]
+    kind    := "door" | "pair" | "drawer" | "panel" | "open"
+    side    := "left" | "right"
+
+There is a function for each line. It takes the words and the number of the word to begin at, and gives
+what it read with the number of the word behind. What is wrong stays with the part it was found in, and
+reading goes on at the next over, beside or bracket, so that one pass finds every fault.
+"""
+
+from dataclasses import replace
+from itertools import takewhile
+
+from pinchrod.job import phrase_faults as wrong
+from pinchrod.job.phrase_details import (
+    above_nothing,
+    count_of,
+    counts_the_next,
+    is_count,
+    side_of,
+    size_of,
+    uncounted,
+)
+from pinchrod.job.phrase_faults import DEEPEST, Fault
+from pinchrod.job.phrase_said import Blank, Bracket, Chain, Divider, Faults, Item, Said, faults_of
+from pinchrod.job.phrase_words import Sort, Word, Words
+from pinchrod.job.records import Kind, Way
+
+
+def read_chain(words: Words, i: int = 0, depth: int = 0, before: Word | None = None) -> tuple[Chain, int]:
+    """The phrase that begins there, inside so many brackets; `before` is the bracket that opened it."""
+    first, i = read_item(words, i, depth, before)
+    items, dividers = [first], []
+    while (way := words[i].way) is not None:
+        before = words[i]
+        divider, i = read_divider(words, i, way)
+        item, i = read_item(words, i, depth, before)
+        dividers.append(divider)
+        items.append(item)
+    return Chain(items=tuple(items), dividers=tuple(dividers)), i
+
+
+def read_divider(words: Words, i: int, way: Way) -> tuple[Divider, int]:
+    """The over or beside that stands there, with its width."""
+    width, found, behind = read_width(words, i + 1)
+    return Divider(at=words[i].at, end=words[behind - 1].end, way=way, width=width, faults=found), behind
+
+
+def read_width(words: Words, i: int) -> tuple[Word | None, Faults, int]:
+    """A divider's width in square brackets, if they stand there."""
+    if words[i].sort is not Sort.OPENING_SQUARE:
+        return None, (), i
+    inside = tuple(takewhile(_may_be_width, words[i + 1 :]))
+    behind = i + 1 + len(inside)
+    if words[behind].sort is not Sort.CLOSING_SQUARE:
+        past = i + 2 if words[i + 1].sort is Sort.LENGTH else i + 1
+        return None, (wrong.square_not_closed(words[i].at),), past
+    if [word.sort for word in inside] != [Sort.LENGTH]:
+        said = " ".join(word.text for word in inside)
+        return None, (wrong.width_not_read(words[i].at, f"[{said}]"),), behind + 1
+    width, found = above_nothing(inside[0], wrong.width_of_nothing(inside[0].at, inside[0].text))
+    return width, found, behind + 1
+
+
+def _may_be_width(word: Word) -> bool:
+    """Whether a word can still belong to square brackets that were opened before it."""
+    return word.sort in {Sort.LETTERS, Sort.LENGTH, Sort.STRANGE} and word.way is None
+
+
+def read_item(words: Words, i: int, depth: int, before: Word | None) -> tuple[Said, int]:
+    """The item that begins there, with all that stands before the next divider."""
+    word, behind = words[i], words[min(i + 1, len(words) - 1)]
+    if word.sort is Sort.OPENING:
+        return read_bracket(words, i, depth)
+    if word.kind:
+        return read_kind(words, i, i, word.kind, depth)
+    if is_count(word) and behind.kind:
+        return read_kind(words, i, i + 1, behind.kind, depth)
+    found = (uncounted(word, behind),) if is_count(word) else _no_item(word, before)
+    return read_blank(words, i, depth, found)
+
+
+def read_kind(words: Words, start: int, i: int, kind: Kind, depth: int) -> tuple[Item, int]:
+    """So many of the kind that stands at i, its size and the side it hangs on."""
+    count, wrong_count = count_of(words[start], words[i]) if start < i else (1, ())
+    details, i = read_details(words, i + 1)
+    size, wrong_size = size_of(details)
+    hung, wrong_side = side_of(kind, details)
+    wrong_rest, i = read_rest(words, i, depth, quiet=_has_trouble(details))
+    found = wrong_count + wrong_size + wrong_side + wrong_rest
+    at, end = words[start].at, words[i - 1].end
+    return Item(at=at, end=end, kind=kind, count=count, size=size, hung=hung, faults=found), i
+
+
+def read_details(words: Words, i: int) -> tuple[Words, int]:
+    """The sizes and sides that stand behind an item."""
+    behind = i
+    while words[behind].side or (words[behind].sort is Sort.LENGTH and not counts_the_next(words, behind)):
+        behind += 1
+    return words[i:behind], behind
+
+
+def _has_trouble(details: Words) -> bool:
+    """Whether a size could not be read, so that what comes next may well belong to it."""
+    return any(word.fault for word in details)
+
+
+def read_bracket(words: Words, i: int, depth: int) -> tuple[Bracket | Blank, int]:
+    """A phrase in brackets, with its size."""
+    bare, i = read_bare_bracket(words, i, depth)
+    details, i = read_details(words, i)
+    size, wrong_size = size_of(details)
+    wrong_side = tuple(wrong.side_of_brackets(word.at, word.text) for word in details if word.side)
+    wrong_rest, i = read_rest(words, i, depth, quiet=_has_trouble(details))
+    found = bare.faults + wrong_size + wrong_side + wrong_rest
+    sized = replace(bare, size=size) if isinstance(bare, Bracket) else bare
+    return replace(sized, end=words[i - 1].end, faults=found), i
+
+
+def read_bare_bracket(words: Words, i: int, depth: int) -> tuple[Bracket | Blank, int]:
+    """A phrase in brackets, up to where they close."""
+    start = words[i]
+    if depth == DEEPEST:
+        behind = _behind_bracket(words, i)
+        return Blank(at=start.at, end=words[behind - 1].end, faults=(wrong.too_deep(start.at),)), behind
+    inside, i = read_chain(words, i + 1, depth + 1, start)
+    if words[i].sort is Sort.CLOSING:
+        return Bracket(at=start.at, end=words[i].end, inside=inside), i + 1
+    found = (wrong.bracket_not_closed(start.at),)
+    return Bracket(at=start.at, end=words[i].end, inside=inside, faults=found), i
+
+
+def _behind_bracket(words: Words, i: int) -> int:
+    """The number of the word behind a bracket and all it holds, or of the phrase's end."""
+    depth = 1
+    while depth and words[i + 1].sort is not Sort.END:
+        i += 1
+        depth += {Sort.OPENING: 1, Sort.CLOSING: -1}.get(words[i].sort, 0)
+    return i + 1
+
+
+def read_blank(words: Words, i: int, depth: int, found: Faults) -> tuple[Blank, int]:
+    """What stands where an item should, passed over up to the next divider."""
+    passed, behind = read_rest(words, i, depth, quiet=True)
+    end = words[behind - 1].end if behind > i else words[i].at
+    return Blank(at=words[i].at, end=end, faults=found + passed), behind
+
+
+def read_rest(words: Words, i: int, depth: int, *, quiet: bool) -> tuple[Faults, int]:
+    """What stands between an item and the next divider, where nothing should.
+
+    Its first word is told of, unless something before it was that it may belong to (quiet); the
+    others most likely belong to the first. Brackets among them are looked into all the same.
+    """
+    told = quiet or words[i].sort is Sort.CLOSING or _is_seam(words[i], depth)
+    found: Faults = () if told else (_misplaced(words[i], words[i - 1]),)
+    while not _is_seam(words[i], depth):
+        passed, i = _pass_over(words, i, depth)
+        found += passed
+    return found, i
+
+
+def _is_seam(word: Word, depth: int) -> bool:
+    """Whether an item ends before this word."""
+    closes = word.sort is Sort.CLOSING and depth > 0
+    return closes or word.way is not None or word.sort is Sort.END
+
+
+def _pass_over(words: Words, i: int, depth: int) -> tuple[Faults, int]:
+    """What is wrong in a bracket, or with a word, that is passed over."""
+    if words[i].sort is Sort.CLOSING:
+        return (wrong.bracket_not_opened(words[i].at),), i + 1
+    if words[i].sort is not Sort.OPENING:
+        return (), i + 1
+    bracket, behind = read_bare_bracket(words, i, depth)
+    return faults_of(Chain(items=(bracket,))), behind
+
+
+def _no_item(word: Word, before: Word | None) -> Faults:
+    """Why no item begins with this word, which comes after that divider or opening bracket."""
+    if word.way:
+        return (_way_too_early(word, before),)
+    if word.sort in {Sort.CLOSING, Sort.END}:
+        return _ends_too_early(word, before)
+    if word.side:
+        return (wrong.side_alone(word.at, word.text),)
+    return (_misplaced(word, word),)
+
+
+def _way_too_early(word: Word, before: Word | None) -> Fault:
+    """Over or beside where an item should begin."""
+    if before and before.way:
+        return wrong.two_dividers(word.at, before.text, word.text)
+    return wrong.nothing_before(word.at, word.text)
+
+
+def _ends_too_early(word: Word, before: Word | None) -> Faults:
+    """The end or a closing bracket where an item should begin."""
+    if before and before.way:
+        return (wrong.nothing_after(before.at, before.text),)
+    if before and word.sort is Sort.CLOSING:
+        return (wrong.empty_brackets(before.at),)
+    return ()  # a bracket that is not closed or not opened is told of by itself
+
+
+def _misplaced(word: Word, before: Word) -> Fault:
+    """What is wrong with a word that stands where only a divider may, or that begins no item."""
+    if word.fault:
+        return word.fault
+    if word.sort in {Sort.OPENING_SQUARE, Sort.CLOSING_SQUARE}:
+        return wrong.square_out_of_place(word.at)
+    if word.kind or word.sort is Sort.OPENING or is_count(word):
+        return wrong.no_divider(word.at, before.text, word.text)
+    return wrong.unknown_word(word.at, word.text)

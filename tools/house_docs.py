@@ -59,10 +59,10 @@ def dead_links(top: Path) -> Iterator[Fault]:
 
 
 def pages_left_out(top: Path) -> Iterator[Fault]:
-    """Pages under docs that the index does not name."""
+    """Pages under docs and of rooms that the index does not name."""
     listed = {(top / INDEX.parent / target).resolve() for _, target in links(top / INDEX)}
     for page in pages(top):
-        if page.parts[0] == "docs" and page != INDEX and (top / page).resolve() not in listed:
+        if page.parts[0] in ("docs", "src") and page != INDEX and (top / page).resolve() not in listed:
             yield Fault(page, 1, f"{INDEX.as_posix()} does not name this page")
 
 

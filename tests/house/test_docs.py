@@ -66,9 +66,11 @@ def test_a_link_that_leads_nowhere_is_found_on_its_line(tmp_path):
 def test_a_page_the_index_does_not_name_is_found(tmp_path):
     top = a_tree(tmp_path, docs__README="[words](words.md)", docs__words="", docs__problems__webs="")
 
-    [fault] = pages_left_out(top)
+    a_tree(top, src__pinchrod__job__README="# The job room")
 
-    assert fault.path == Path("docs/problems/webs.md")
+    found = [fault.path.as_posix() for fault in pages_left_out(top)]
+
+    assert found == ["docs/problems/webs.md", "src/pinchrod/job/README.md"]
 
 
 def test_a_checkout_without_an_index_has_every_page_left_out(tmp_path):

@@ -3,7 +3,9 @@
 from pinchrod.papers.boxes import Box, extent, sheet_around, text_boxes
 from pinchrod.papers.dxf import write_dxf
 from pinchrod.papers.explode import explode, plain_marks
+from pinchrod.papers.identity import About, about, content_mark
 from pinchrod.papers.overlaps import Margins, overlaps
+from pinchrod.papers.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
 from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
 from pinchrod.papers.placing import lettered, placed
 from pinchrod.papers.qr import Correction, qr_rows
@@ -43,15 +45,19 @@ __all__ = [
     "CENTRE",
     "HIDDEN",
     "LONGEST_SHEET",
+    "MARGINS",
     "MOST_SHEETS",
     "NARROW",
+    "NOT_TO_SCALE",
     "WIDE",
+    "About",
     "Anchor",
     "Arc",
     "Axis",
     "Box",
     "Chain",
     "Circle",
+    "Content",
     "Correction",
     "Dimension",
     "Fill",
@@ -72,11 +78,16 @@ __all__ = [
     "Turn",
     "Where",
     "Words",
+    "about",
+    "bind",
+    "body",
+    "content_mark",
     "explode",
     "extent",
     "lettered",
     "missing_letters",
     "overlaps",
+    "page_size",
     "placed",
     "plain_marks",
     "qr_rows",

@@ -6,7 +6,7 @@ from itertools import accumulate
 from pinchrod.job import phrase_faults as wrong
 from pinchrod.job.phrase_faults import MOST_OPENINGS, Fault
 from pinchrod.job.phrase_said import Bracket, Chain, Divider, Item, Said, chains_of
-from pinchrod.job.phrase_spelling import LIE
+from pinchrod.job.phrase_spelling import LIE, PLURALS
 from pinchrod.job.phrase_words import Word
 from pinchrod.job.records import Kind, Way
 
@@ -54,8 +54,8 @@ def _unclear_way(chain: Chain, text: str) -> Iterator[Fault]:
     for item in chain.items:
         if chain.way is None and isinstance(item, Item) and item.count > 1 and item.kind not in LIE:
             size = f" {item.size.text}" if item.size else ""
-            rest = f"{item.kind}{size}" if item.count == 2 else f"{item.count - 1} {item.kind}s{size}"
-            readings = [f"{item.kind}{size} {way} {rest}" for way in Way]
+            others = item.kind if item.count == 2 else f"{item.count - 1} {PLURALS[item.kind]}"
+            readings = [f"{item.kind}{size} {way} {others}{size}" for way in Way]
             yield wrong.unclear_way(item.at, _said(item, text), readings)
 
 

@@ -79,7 +79,7 @@ def read_item(words: Words, i: int, depth: int, before: Word | None) -> tuple[Sa
         return read_kind(words, i, i, word.kind, depth)
     if is_count(word) and behind.kind:
         return read_kind(words, i, i + 1, behind.kind, depth)
-    found = (uncounted(word, behind),) if is_count(word) else _no_item(word, before)
+    found = (uncounted(word, behind),) if is_count(word) else _no_item(words, i, before)
     return read_blank(words, i, depth, found)
 
 
@@ -156,7 +156,7 @@ def read_rest(words: Words, i: int, depth: int, *, quiet: bool) -> tuple[Faults,
     others most likely belong to the first. Brackets among them are looked into all the same.
     """
     told = quiet or words[i].sort is Sort.CLOSING or _is_seam(words[i], depth)
-    found: Faults = () if told else (_misplaced(words[i], words[i - 1]),)
+    found: Faults = () if told else (_misplaced(words, i),)
     while not _is_seam(words[i], depth):
         passed, i = _pass_over(words, i, depth)
         found += passed
@@ -179,15 +179,16 @@ def _pass_over(words: Words, i: int, depth: int) -> tuple[Faults, int]:
     return faults_of(Chain(items=(bracket,))), behind
 
 
-def _no_item(word: Word, before: Word | None) -> Faults:
-    """Why no item begins with this word, which comes after that divider or opening bracket."""
+def _no_item(words: Words, i: int, before: Word | None) -> Faults:
+    """Why no item begins there, after that divider or opening bracket."""
+    word = words[i]
     if word.way:
         return (_way_too_early(word, before),)
     if word.sort in {Sort.CLOSING, Sort.END}:
         return _ends_too_early(word, before)
     if word.side:
         return (wrong.side_alone(word.at, word.text),)
-    return (_misplaced(word, word),)
+    return (_misplaced(words, i),)
 
 
 def _way_too_early(word: Word, before: Word | None) -> Fault:
@@ -206,12 +207,15 @@ def _ends_too_early(word: Word, before: Word | None) -> Faults:
     return ()  # a bracket that is not closed or not opened is told of by itself
 
 
-def _misplaced(word: Word, before: Word) -> Fault:
+def _misplaced(words: Words, i: int) -> Fault:
     """What is wrong with a word that stands where only a divider may, or that begins no item."""
+    word = words[i]
     if word.fault:
         return word.fault
     if word.sort in {Sort.OPENING_SQUARE, Sort.CLOSING_SQUARE}:
         return wrong.square_out_of_place(word.at)
-    if word.kind or word.sort is Sort.OPENING or is_count(word):
-        return wrong.no_divider(word.at, before.text, word.text)
+    if is_count(word):
+        return wrong.no_divider(word.at, words[i - 1].text, f"{word.text} {words[i + 1].text}")
+    if word.kind or word.sort is Sort.OPENING:
+        return wrong.no_divider(word.at, words[i - 1].text, word.text)
     return wrong.unknown_word(word.at, word.text)

@@ -113,7 +113,7 @@ def answer(text, how):
         length = read_length(text, **how)
     except NotALength as refusal:
         return refusal.code
-    assert isinstance(length, Fraction)
+    assert isinstance(length, Mm)
     assert length >= 0
     return f"{length} mm"
 

@@ -4,40 +4,45 @@ It knows a frame only as rectangles in sight sizes: it fills the face with a coa
 dividers, then asks of every pair of rectangles that touch which one enters the other.
 """
 
-from fractions import Fraction as F
+from fractions import Fraction
 from typing import NamedTuple
 
 from pinchrod.job import Frame, Group, Layout, Place, Way
+
+
+def exact(length: object) -> Fraction:
+    """A length as Python's own fraction, so that nothing of the program's reckoning is used."""
+    return Fraction(str(length))
 
 
 class Box(NamedTuple):
     """A rectangle, with what it is."""
 
     what: str  # "stile", "rail", "muntin" or an opening's kind
-    x0: F
-    y0: F
-    x1: F
-    y1: F
+    x0: Fraction
+    y0: Fraction
+    x1: Fraction
+    y1: Fraction
 
 
 def mosaic(frame: Frame) -> list[Box]:
     """Every member (face without what it enters) and every opening."""
-    width, height = F(frame.width), F(frame.height)
-    left, right = F(frame.left_stile), width - F(frame.right_stile)
-    top = height - F(frame.top_rail)
+    width, height = exact(frame.width), exact(frame.height)
+    left, right = exact(frame.left_stile), width - exact(frame.right_stile)
+    top = height - exact(frame.top_rail)
     boxes = [
-        Box("stile", F(0), F(0), left, height),
-        Box("stile", right, F(0), width, height),
+        Box("stile", exact(0), exact(0), left, height),
+        Box("stile", right, exact(0), width, height),
         Box("rail", left, top, right, height),
     ]
-    bottom = F(0)
+    bottom = exact(0)
     if frame.bottom_rail:
-        bottom = F(frame.foot) + F(frame.bottom_rail)
-        boxes.append(Box("rail", left, F(frame.foot), right, bottom))
+        bottom = exact(frame.foot) + exact(frame.bottom_rail)
+        boxes.append(Box("rail", left, exact(frame.foot), right, bottom))
     return boxes + _fill(frame, frame.layout, (left, bottom, right, top))
 
 
-def _fill(frame: Frame, layout: Layout, room: tuple[F, F, F, F]) -> list[Box]:
+def _fill(frame: Frame, layout: Layout, room: tuple[Fraction, Fraction, Fraction, Fraction]) -> list[Box]:
     x0, y0, x1, y1 = room
     if isinstance(layout, Place):
         return [Box(layout.kind.value, x0, y0, x1, y1)]
@@ -61,10 +66,10 @@ def _fill(frame: Frame, layout: Layout, room: tuple[F, F, F, F]) -> list[Box]:
     return boxes
 
 
-def _sizes(frame: Frame, group: Group, room: F) -> tuple[list[F], list[F]]:
-    usual = F(frame.mid_rail if group.way is Way.STACK else frame.muntin)
-    bars = [usual if bar is None else F(bar) for bar in group.dividers]
-    said = [None if part.size is None else F(part.size) for part in group.parts]
+def _sizes(frame: Frame, group: Group, room: Fraction) -> tuple[list[Fraction], list[Fraction]]:
+    usual = exact(frame.mid_rail if group.way is Way.STACK else frame.muntin)
+    bars = [usual if bar is None else exact(bar) for bar in group.dividers]
+    said = [None if part.size is None else exact(part.size) for part in group.parts]
     rest = room - sum(bars) - sum(size for size in said if size is not None)
     return [rest / said.count(None) if size is None else size for size in said], bars
 
@@ -79,7 +84,7 @@ def members(boxes: list[Box]) -> list[Box]:
     return [box for box in boxes if box.what in ("stile", "rail", "muntin")]
 
 
-def lengths(boxes: list[Box], bead: F) -> list[tuple[F, F]]:
+def lengths(boxes: list[Box], bead: Fraction) -> list[tuple[Fraction, Fraction]]:
     """(length, width) of every member: what it is between its neighbours, and the bead for each it enters."""
     found = []
     for box in members(boxes):

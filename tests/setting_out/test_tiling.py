@@ -2,7 +2,7 @@
 
 import random
 from dataclasses import replace
-from fractions import Fraction as F
+from fractions import Fraction
 
 import pytest
 import shapely
@@ -85,7 +85,7 @@ def test_members_and_openings_tile_the_face_by_another_library() -> None:
 
 
 def test_openings_lengths_and_notches_agree_with_an_independent_reckoning() -> None:
-    bead = F(9)
+    bead = Fraction(9)
     for rod in rods_of(*random_frames(3, HOW_MANY)):
         boxes = oracle.mosaic(rod.frame)
 

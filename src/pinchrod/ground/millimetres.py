@@ -1,10 +1,18 @@
 """What a length is: an exact fraction of a millimetre, and what is said when a text is not one."""
 
 from enum import StrEnum
-from fractions import Fraction
+from typing import TYPE_CHECKING
 
-Mm = Fraction
-"""Exact millimetres, so that inches and equal shares lose nothing."""
+# Exact millimetres, so that inches and equal shares lose nothing. Python's own fractions would do, and
+# are what the types say; these count the same and set a job out in half the time (docs/lengths.md).
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    Mm = Fraction
+else:
+    from gmpy2 import mpq
+
+    Mm = mpq
 
 INCH = Mm("25.4")  # exactly, by the international yard and pound agreement of 1959 (from memory)
 FOOT = 12 * INCH

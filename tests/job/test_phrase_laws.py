@@ -12,7 +12,7 @@ from tests.job.phrase_builders import IN_A_FILE, anywhere, layouts, read
 PIECES = [
     *("door", "doors", "pair", "drawer", "drawers", "panel", "open", "over", "beside", "left"),
     *("right", "two", "dor", "(", ")", "[", "]", "[80]", "3", "140", '3 1/8"', "1,234", "0", "-"),
-    *("½", "mm", "\u202e", "\u00a0", "é", "#"),
+    *("½", "mm", "140\u00a0mm", '5\n"', "\u202e", "\u00a0", "é", "#"),
 ]
 junk = st.text(max_size=60) | st.lists(st.sampled_from(PIECES), max_size=25).map(" ".join)
 junk |= st.lists(st.sampled_from(PIECES), max_size=12).map("".join)

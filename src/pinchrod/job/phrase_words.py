@@ -133,12 +133,17 @@ def _number_at(text: str, at: int) -> Word:
         found = length_at(said, 0)
     except NotALength as trouble:
         fault = Fault(at, trouble.code, trouble.what, trouble.mend)
-        return Word(sort=Sort.LENGTH, text=said, at=at, end=at + len(said), fault=fault)
+        return Word(sort=Sort.LENGTH, text=_single_spaced(said), at=at, end=at + len(said), fault=fault)
     if found is None:
         letter = text[at]
         return Word(sort=Sort.STRANGE, text=letter, at=at, end=at + 1, fault=strange_letter(at, letter))
     length, end = found
-    return Word(sort=Sort.LENGTH, text=said[:end], at=at, end=at + end, length=length)
+    return Word(sort=Sort.LENGTH, text=_single_spaced(said[:end]), at=at, end=at + end, length=length)
+
+
+def _single_spaced(said: str) -> str:
+    """The words with one plain space between, fit to be said again."""
+    return " ".join(said.split())
 
 
 def _run(text: str, start: int, belongs: Callable[[str], bool]) -> int:

@@ -42,6 +42,7 @@ REFUSED = [
     ("140mm' over", "length-unit", '"140mm\'" has a unit too many'),
     ("14\uff10 over", "length-digits", '"14\uff10" has digits other than 0 to 9'),
     ("\uff14 over", "length-digits", '"\uff14" has digits other than 0 to 9'),
+    ("\uff14x over", "length-digits", '"\uff14x" has digits other than 0 to 9'),
     ("1O0] over", "length-letters", '"1O0" has the letter O where a 0 may be meant'),
     ("-5 over", "length-negative", '"-5" is less than 0'),
     ("-5] over", "length-negative", '"-5" is less than 0'),

@@ -1,7 +1,6 @@
 """Laws of lengths that hold for every length and every text."""
 
 from contextlib import suppress
-from fractions import Fraction
 from itertools import pairwise
 
 from hypothesis import given

@@ -63,4 +63,5 @@ def test_an_area_does_not_depend_on_where_the_outline_lies_or_begins():
 
 def test_an_outline_taken_clockwise_has_a_negative_area_and_none_has_none():
     assert area(outline((0, 0), (0, 10), (10, 10), (10, 0))) == -100
+    assert isinstance(area(()), Mm)
     assert area(()) == 0

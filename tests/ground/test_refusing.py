@@ -124,6 +124,9 @@ REFUSED = [
     # what cannot be seen
     ("5\x1b[0m", "length-unseen", '"5<U+001B>[0m" has something in it that cannot be seen', "type it afresh instead of copying it"),
     ("600\u202e", "length-unseen", '"600<U+202E>" has something in it that cannot be seen', "type it afresh instead of copying it"),
+    ("600\x1f", "length-unseen", '"600<U+001F>" has something in it that cannot be seen', "type it afresh instead of copying it"),
+    ("5' \x1f3\"", "length-unseen", "'5' <U+001F>3\"' has something in it that cannot be seen", "type it afresh instead of copying it"),
+    ("5'\x1f-3\"", "length-unseen", "'5'<U+001F>-3\"' has something in it that cannot be seen", "type it afresh instead of copying it"),
     ("\u200b600", "length-unseen", '"<U+200B>600" has something in it that cannot be seen', "type it afresh instead of copying it"),
     ("\ud800", "length-unseen", '"<U+D800>" has something in it that cannot be seen', "type it afresh instead of copying it"),
     ("6\x0000", "length-unseen", '"6<U+0000>00" has something in it that cannot be seen', "type it afresh instead of copying it"),

@@ -87,6 +87,9 @@ def test_a_sixty_fourth_is_the_usual_fraction():
         ("1/6", "1/6 mm"),
         ("-2.5", "-2.5 mm"),
         ("-7/3", "-2 1/3 mm"),
+        ("1/1024", "0.0009765625 mm"),
+        ("1/625", "0.0016 mm"),
+        ("1/30", "1/30 mm"),
     ],
 )
 def test_a_length_is_spelled_exactly(length, spelled):

@@ -69,12 +69,9 @@ def mixed(amount: Mm) -> str:
 
 
 def _is_decimal(number: Mm) -> bool:
-    """Whether the number's decimals come to an end: its denominator has no factors but 2 and 5."""
-    rest = number.denominator
-    for factor in (2, 5):
-        while rest % factor == 0:
-            rest //= factor
-    return rest == 1
+    """Whether the number's decimals come to an end: whether its denominator divides a power of ten."""
+    parts = number.denominator
+    return pow(10, parts.bit_length(), parts) == 0
 
 
 def _decimals_of(number: Mm) -> int:

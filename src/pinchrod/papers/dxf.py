@@ -69,9 +69,10 @@ def _add_layers(document: "Drawing", marks: Iterable[Mark]) -> None:
 
 
 def _look_at(document: "Drawing", box: Box) -> None:
-    document.header["$EXTMIN"] = (box.left, box.bottom, 0)
-    document.header["$EXTMAX"] = (box.right, box.top, 0)
+    """Open the drawing with all of it in view."""
     middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-    document.set_modelspace_vport(
-        height=max(box.top - box.bottom, box.right - box.left) * 1.05, center=middle
-    )
+    height = 1.05 * max(box.top - box.bottom, box.right - box.left)
+    document.set_modelspace_vport(height=height, center=middle)
+    low, high = (box.left, box.bottom, 0), (box.right, box.top, 0)
+    document.modelspace().reset_extents(low, high)
+    document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high

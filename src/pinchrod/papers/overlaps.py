@@ -66,9 +66,9 @@ def _crossed(marks: Sequence[PlainMark], words: Sequence[_Placed]) -> Iterator[s
     An area that holds the words hides what was drawn before it, and covers the words if it comes later.
     """
     found = ((order, mark, mark_box(mark)) for order, mark in enumerate(marks) if not isinstance(mark, Words))
-    placed = [(order, mark, _quiet(mark, box)) for order, mark, box in found]
+    placed = [(order, mark, _quiet(mark, box).grown(TOUCH)) for order, mark, box in found]
     for each in words:
-        near = [(order, mark) for order, mark, box in placed if each.box.meets(box.grown(TOUCH))]
+        near = [(order, mark) for order, mark, box in placed if each.box.meets(box)]
         ground = max((o for o, mark in near if o < each.order and _hides(mark, each.box)), default=-1)
         for order, mark in near:
             if order > ground and (fault := _fault(order, mark, each)):

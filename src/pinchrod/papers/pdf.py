@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
+from hashlib import md5
 from typing import TYPE_CHECKING
 
 from pinchrod.papers.boxes import words_start
@@ -12,6 +13,7 @@ from pinchrod.papers.sheet import Circle, Papers, Path, PlainMark, Sheet, Words
 from pinchrod.papers.type import CAPITAL, font, shown
 
 if TYPE_CHECKING:
+    from reportlab.pdfbase.pdfdoc import PDFDocument
     from reportlab.pdfgen.canvas import Canvas
 
 LONGEST_SHEET = 5000.0
@@ -51,8 +53,16 @@ def _new_canvas(papers: Papers) -> "Canvas":
         pdfmetrics.registerFont(font(bold=bold))
     name = font(bold=False).fontName
     canvas = Canvas("", invariant=1, pageCompression=1, initialFontName=name)  # type: ignore[arg-type]  # wrong there
+    # It began with the time of day; and its types do not know of it.
+    _document(canvas).signature = md5(usedforsecurity=False)  # type: ignore[attr-defined]  # see above
     _describe(canvas, papers)
     return canvas
+
+
+def _document(canvas: "Canvas") -> "PDFDocument":
+    """Reportlab's document behind the canvas: it wants it handed over for its fonts, and hides it."""
+    document: PDFDocument = canvas._doc  # type: ignore[attr-defined]  # noqa: SLF001 -- it has no public name
+    return document
 
 
 def _describe(canvas: "Canvas", papers: Papers) -> None:
@@ -74,14 +84,19 @@ def _describe(canvas: "Canvas", papers: Papers) -> None:
 
 def _draw(canvas: "Canvas", sheet: Sheet) -> None:
     canvas.setPageSize((sheet.width * POINTS_PER_MM, sheet.height * POINTS_PER_MM))
-    canvas.addLiteral(f"{POINTS_PER_MM:.9f} 0 0 {POINTS_PER_MM:.9f} 0 0 cm 0 G 0 g")
-    for mark, following in _by_fills(plain_marks(sheet.marks)):
-        if mark:
-            canvas.addLiteral(area_code(mark))
-        for code in drawing_code(each for each in following if not isinstance(each, Words)):
-            canvas.addLiteral(code)
-        canvas.addLiteral(_text_code(canvas, [each for each in following if isinstance(each, Words)]))
+    code = " ".join(_page_code(canvas, plain_marks(sheet.marks)))
+    _document(canvas).updateSignature(code)
+    canvas.addLiteral(code)
     canvas.showPage()
+
+
+def _page_code(canvas: "Canvas", marks: Iterable[PlainMark]) -> Iterator[str]:
+    yield f"{POINTS_PER_MM:.9f} 0 0 {POINTS_PER_MM:.9f} 0 0 cm 0 G 0 g"
+    for mark, following in _by_fills(marks):
+        if mark:
+            yield area_code(mark)
+        yield from drawing_code(each for each in following if not isinstance(each, Words))
+        yield _text_code(canvas, [each for each in following if isinstance(each, Words)])
 
 
 def _by_fills(marks: Iterable[PlainMark]) -> Iterator[tuple[PlainMark | None, list[PlainMark]]]:
@@ -99,8 +114,7 @@ def _by_fills(marks: Iterable[PlainMark]) -> Iterator[tuple[PlainMark | None, li
 
 def _text_code(canvas: "Canvas", words: Sequence[Words]) -> str:
     """A text object of all the words, naming the font only where it changes."""
-    # Reportlab wants its document handed over, to cut its fonts down for each; it has no other name for it.
-    document = canvas._doc  # type: ignore[attr-defined]  # noqa: SLF001
+    document = _document(canvas)
     code = ["BT"]
     current: tuple[str, float] | None = None
     for mark in words:

@@ -33,8 +33,8 @@ def _head(sheet: Sheet, title: str) -> str:
     wide, high = figure(sheet.width), figure(sheet.height)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm"'
-        f' viewBox="0 0 {wide} {high}" role="img" aria-label={quoteattr(title)}>\n'
-        f"<title>{escape(title)}</title>"
+        f' viewBox="0 0 {wide} {high}" role="img" aria-label={quoteattr(title)} xml:space="preserve">\n'
+        f'<title>{escape(title)}</title>\n<rect width="{wide}" height="{high}" fill="#fff"/>'
     )
 
 

@@ -25,7 +25,8 @@ def font(*, bold: bool) -> "TTFont":
     from reportlab.pdfbase.ttfonts import TTFont  # late: only papers need it, and it is slow to load
 
     name = "DejaVuSans-Bold" if bold else "DejaVuSans"
-    return TTFont(name, BytesIO((files("pinchrod.papers") / "fonts" / f"{name}.ttf").read_bytes()))
+    file = BytesIO((files("pinchrod.papers") / "fonts" / f"{name}.ttf").read_bytes())
+    return TTFont(name, file, asciiReadable=1)
 
 
 @cache

@@ -8,6 +8,8 @@ from pinchrod.papers.overlaps import Margins, overlaps
 from pinchrod.papers.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
 from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
 from pinchrod.papers.placing import lettered, placed
+from pinchrod.papers.plan_json import plan_json
+from pinchrod.papers.plan_schema import plan_schema
 from pinchrod.papers.qr import Correction, qr_rows
 from pinchrod.papers.sheet import (
     CENTRE,
@@ -90,6 +92,8 @@ __all__ = [
     "page_size",
     "placed",
     "plain_marks",
+    "plan_json",
+    "plan_schema",
     "qr_rows",
     "sheet_around",
     "shorten_middle",

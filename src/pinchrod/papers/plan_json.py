@@ -49,7 +49,23 @@ def plan_json(job: Job, rods: Rods) -> bytes:
         "cutting_list": [_cut_line(line) for line in cutting_list(rods)],
         "patterns": [_pattern(pattern) for pattern in alike],
     }
-    return (json.dumps(plan, ensure_ascii=False, separators=(",", ":")) + "\n").encode()
+    return _in_lines(plan).encode()
+
+
+def _in_lines(plan: Json) -> str:
+    """The plan with a line for each of its warnings, frames, sections and patterns."""
+    parts = [f"{_compact(key)}: {_list(value)}" for key, value in plan.items()]
+    return "{" + ",\n".join(parts) + "}\n"
+
+
+def _list(value: object) -> str:
+    if not isinstance(value, list):
+        return _compact(value)
+    return "[\n" + ",\n".join(map(_compact, value)) + "]" if value else "[]"
+
+
+def _compact(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def number(length: Mm) -> Number:

@@ -20,11 +20,13 @@ from pinchrod.papers import (
     explode,
     extent,
     lettered,
+    overlaps,
     placed,
+    plain_marks,
     sheet_around,
 )
 from pinchrod.papers.chains import kept_within, spread
-from tests.papers.drawing import a_frame, a_level_chain
+from tests.papers.drawing import a_frame, a_level_chain, a_sheet
 
 
 def numbers(marks: tuple[PlainMark, ...]) -> list[Words]:
@@ -207,6 +209,18 @@ def test_rows_stand_clear_of_each_other_on_either_side():
         heights = sorted({number.at.y for number in numbers(explode(rows))})
 
         assert all(b - a > 3.5 for a, b in pairwise(heights))
+
+
+@pytest.mark.parametrize(("axis", "first"), [("x", 8), ("x", -8), ("y", 8), ("y", -8)])
+def test_no_extension_line_of_an_outer_row_crosses_running_numbers(axis, first):
+    start, end = Spot(100, 100), Spot(160, 100) if axis == "x" else Spot(100, 160)
+    running = RunningDimension(start, (end,), ("60",), axis=axis)
+    overall = Dimension(start, end, "60", axis=axis)
+
+    sheet = a_sheet(Rows((running, overall), first))
+
+    assert overlaps(sheet) == ()
+    assert len(numbers(plain_marks(sheet.marks))) == 3
 
 
 def test_words_too_wide_for_their_place_are_shortened_in_the_middle():

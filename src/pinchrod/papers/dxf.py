@@ -9,7 +9,17 @@ from pinchrod.papers.dxf_marks import TEXT_STYLE, add_mark, layer_name, pen_look
 from pinchrod.papers.dxf_measures import add_measure
 from pinchrod.papers.explode import plain_marks
 from pinchrod.papers.placing import lettered
-from pinchrod.papers.sheet import NARROW, Chain, Dimension, Mark, Pen, Rows, RunningDimension, Sheet, Words
+from pinchrod.papers.sheet import (
+    NARROW,
+    Chain,
+    Dimension,
+    Pen,
+    PlainMark,
+    Rows,
+    RunningDimension,
+    Sheet,
+    Words,
+)
 from pinchrod.papers.stacking import stacked
 
 if TYPE_CHECKING:
@@ -25,8 +35,9 @@ def write_dxf(sheet: Sheet, *, lettering: float = 1.0) -> bytes:
     10 for a drawing to be plotted at one tenth. Filled areas are drawn as outlines.
     """
     marks = lettered(sheet.marks, lettering)
+    plain = plain_marks(marks)
     document = _new_document(lettering)
-    _add_layers(document, marks)
+    _add_layers(document, plain)
     space = document.modelspace()
     for mark in marks:
         match mark:
@@ -37,8 +48,8 @@ def write_dxf(sheet: Sheet, *, lettering: float = 1.0) -> bytes:
                     add_measure(document, row)
             case _:
                 add_mark(space, mark)
-    if marks:
-        _look_at(document, extent(marks))
+    if plain:
+        _look_at(document, extent(plain))
     text = StringIO()
     document.write(text)
     return text.getvalue().encode("utf-8")
@@ -57,10 +68,10 @@ def _new_document(lettering: float) -> "Drawing":
     return document
 
 
-def _add_layers(document: "Drawing", marks: Iterable[Mark]) -> None:
+def _add_layers(document: "Drawing", marks: Iterable[PlainMark]) -> None:
     """A layer for each of the marks', with the pen of the first line drawn on it."""
     pens: dict[str, Pen] = {}
-    for mark in plain_marks(marks):
+    for mark in marks:
         pen = NARROW if isinstance(mark, Words) else getattr(mark, "pen", None)
         if pen is not None:
             pens.setdefault(layer_name(mark.layer), pen)

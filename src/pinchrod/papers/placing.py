@@ -27,12 +27,14 @@ def placed(marks: Iterable[Mark], *, scale: float = 1.0, dx: float = 0.0, dy: fl
     Example: a frame drawn true, one tenth full size, its corner at 40, 90 on the page, is
     `placed(marks, scale=1 / 10, dx=40, dy=90)`.
     """
-    page = _Page(scale, dx, dy)
+    page = Page(scale, dx, dy)
     return tuple(_placed(mark, page) for mark in marks)
 
 
 @dataclass(frozen=True, slots=True)
-class _Page:
+class Page:
+    """Where a drawing lies on its page, and how large."""
+
     scale: float
     dx: float
     dy: float
@@ -46,19 +48,19 @@ class _Page:
         return tuple(map(self.spot, spots))
 
 
-def _placed(mark: Mark, page: _Page) -> Mark:
+def _placed(mark: Mark, page: Page) -> Mark:
     match mark:
         case Line() | Path() | Circle() | Arc():
             return _shape_placed(mark, page)
         case Words() | Squares():
             return replace(mark, at=page.spot(mark.at))
         case Rows():
-            return replace(mark, dimensions=tuple(_measure_placed(row, page) for row in mark.dimensions))
+            return replace(mark, dimensions=tuple(measure_placed(row, page) for row in mark.dimensions))
         case _:
-            return _measure_placed(mark, page)
+            return measure_placed(mark, page)
 
 
-def _shape_placed(mark: Line | Path | Circle | Arc, page: _Page) -> Mark:
+def _shape_placed(mark: Line | Path | Circle | Arc, page: Page) -> Mark:
     match mark:
         case Line():
             return replace(mark, a=page.spot(mark.a), b=page.spot(mark.b))
@@ -68,7 +70,8 @@ def _shape_placed(mark: Line | Path | Circle | Arc, page: _Page) -> Mark:
             return replace(mark, centre=page.spot(mark.centre), radius=mark.radius * page.scale)
 
 
-def _measure_placed(mark: Measuring, page: _Page) -> Measuring:
+def measure_placed(mark: Measuring, page: Page) -> Measuring:
+    """The dimension with its points where they lie on the page."""
     match mark:
         case Dimension():
             return replace(mark, a=page.spot(mark.a), b=page.spot(mark.b))

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from pinchrod.papers.chains import JOG, links
 from pinchrod.papers.dimensions import BESIDE, LIFT, PAST, RISE, Local
+from pinchrod.papers.placing import Page, measure_placed
 from pinchrod.papers.sheet import Chain, Measuring, Rows, RunningDimension
 from pinchrod.papers.type import words_width
 
@@ -12,15 +13,26 @@ CLEAR = 0.6  # white between two rows, the same
 
 
 def stacked(rows: Rows) -> tuple[Measuring, ...]:
-    """The dimensions one by one, each as far away from the wood as its row stands."""
+    """The dimensions one by one, each as far away from the wood as its row stands.
+
+    Where a row's numbers stand in line with their extension lines, those of later rows start beyond them.
+    """
     settled: list[Measuring] = []
     side = 1 if rows.first > 0 else -1
-    away = rows.first
+    away, edge = rows.first, 0.0
     for mark in rows.dimensions:
         if settled:
             away += side * (beyond(settled[-1]) + before(mark, away) + CLEAR * mark.size)
-        settled.append(replace(mark, away=away))
+        settled.append(_from_edge(mark, edge, away))
+        if isinstance(mark, RunningDimension):
+            edge = away + side * beyond(settled[-1])
     return tuple(settled)
+
+
+def _from_edge(mark: Measuring, edge: float, away: float) -> Measuring:
+    """The dimension standing so far away, its extension lines starting at that edge."""
+    moved = measure_placed(mark, Page(1, 0, edge) if mark.axis == "x" else Page(1, edge, 0))
+    return replace(moved, away=away - edge)
 
 
 def before(mark: Measuring, away: float) -> float:

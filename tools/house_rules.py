@@ -35,6 +35,7 @@ LATE = frozenset({"defusedxml", "ezdxf", "openpyxl", "reportlab", "segno", "xlsx
 EXACT_ROOMS = frozenset({"ground", "job", "setting_out"})
 CHANGEABLE = frozenset({"bytearray", "dict", "list", "set", "Dict", "List", "Set", "MutableMapping"})
 WAIVER = re.compile(r"#\s*(noqa|type:\s*ignore|pragma:\s*no\s*(cover|mutate))\b")
+OWN_WAIVER = re.compile(r"# house: \w+ \w+")  # and the reason, in words
 REASON = re.compile(r"\s(--?|#)\s+\S")
 
 
@@ -67,12 +68,9 @@ def _called(node: ast.AST) -> str:
 
 def imports_at_the_top(source: Source) -> Iterator[Fault]:
     """An import stands at the top of its file, but for libraries slow to load."""
-    at_the_top: set[ast.AST] = set(source.tree.body)
-    for_types: set[ast.AST] = {
-        node for block in source.tree.body if isinstance(block, ast.If) for node in block.body
-    }  # if TYPE_CHECKING:
-    for node, name in imports(source.tree):
-        if node not in at_the_top | for_types and name.split(".")[0] not in LATE:
+    functions = (node for node in ast.walk(source.tree) if isinstance(node, ast.FunctionDef))
+    for node, name in (found for function in functions for found in imports(function)):
+        if name.split(".")[0] not in LATE:
             yield source.fault(node, f"{name} is imported late: move the import to the top of the file")
 
 
@@ -133,10 +131,11 @@ RULES_ANYWHERE: tuple[Rule, ...] = (waivers_have_reasons,)  # tests and tools
 
 
 def faults(sources: Sequence[Source], rules: Sequence[Rule]) -> Iterator[Fault]:
-    """Every broken rule of these files."""
+    """Every broken rule of these files, but on lines that say why it has to be broken there."""
     for source in sources:
+        lines = source.text.splitlines()
         for rule in rules:
-            yield from rule(source)
+            yield from (fault for fault in rule(source) if not OWN_WAIVER.search(lines[fault.line - 1]))
 
 
 def reach_inside(sources: Sequence[Source]) -> Iterator[Fault]:

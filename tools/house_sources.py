@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 PACKAGE = "pinchrod"
-EDGE = frozenset({"cli", "web", "store"})  # the only rooms that read, write, print or wait
+EDGE = frozenset({"cli", "web", "store", "__main__"})  # the only rooms that read, write, print or wait
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,6 +96,8 @@ def test_a_library_slow_to_load_may_come_late_and_types_may_come_for_the_checker
     late = a_file("""
         if TYPE_CHECKING:
             from openpyxl import Workbook
+        else:
+            from gmpy2 import mpq
         def write():
             from openpyxl.styles import Font
     """)
@@ -146,3 +148,11 @@ def test_every_rule_is_asked_and_a_fault_is_printed_as_linters_do():
 
     assert found[0].startswith("src/pinchrod/job/phrase.py:1: an inner room imports time")
     assert len(found) == 4
+
+
+def test_a_rule_may_be_broken_where_the_line_says_why():
+    why = a_file("length = float(cell)  # house: a cell holds a float\n")
+    bare = a_file("length = float(cell)  # house:\n")
+
+    assert not list(faults([why], PACKAGE_RULES))
+    assert len(list(faults([bare], PACKAGE_RULES))) == 1

@@ -2,6 +2,7 @@
 
 from pinchrod.job.phrase import read_phrase
 from pinchrod.job.phrase_spelling import spell_phrase
+from pinchrod.job.reading import joined_files, read_job, read_workshop
 from pinchrod.job.records import (
     Bead,
     Doors,
@@ -38,6 +39,7 @@ from pinchrod.job.shop import (
     Shop,
     Thicknesser,
 )
+from pinchrod.job.source import Source
 
 __all__ = [
     "Bead",
@@ -69,9 +71,13 @@ __all__ = [
     "Saw",
     "Shop",
     "Side",
+    "Source",
     "Thicknesser",
     "Timber",
     "Way",
+    "joined_files",
+    "read_job",
     "read_phrase",
+    "read_workshop",
     "spell_phrase",
 ]

@@ -1,0 +1,76 @@
+"""What stands where a value should: its words if it has any, or why it has none."""
+
+import re
+from datetime import date, time
+
+from pinchrod.ground import Problem, quoted
+from pinchrod.job.limits import MOST_CELL_TEXT, MOST_DIGITS
+from pinchrod.job.said import Amiss, Number, Reading, Said, Table
+
+DAY_WORDS = re.compile(
+    r"[0-9]{1,2}[-/ ][A-Za-z]{3,9}\.?([-/ ][0-9]{2,4})?|[A-Za-z]{3}-[0-9]{2}"
+    r"|[0-9]{1,2}[/.-][0-9]{1,2}[/.-][0-9]{4}|[0-9]{4}-[0-9]{2}-[0-9]{2}.*",
+)
+ERROR_WORDS = re.compile(r"#(REF!|N/A|DIV/0!|VALUE!|NAME\?|NUM!|NULL!|SPILL!|CALC!)")
+A_SIZE = "a length, as 600 or '23 5/8\"'"
+WORDS = "words"
+
+
+def problem_at(said: Said, code: str, what: str, mend: str) -> Problem:
+    """A problem that stops the work, where the value stands."""
+    return Problem(where=said.at, code=code, what=what, mend=mend)
+
+
+def missing(place: Said, name: str, mend: str) -> Problem:
+    """What is said when something without a usual value was left out."""
+    return problem_at(place, "missing", f"{name} is not said", mend)
+
+
+def found_there(said: Said) -> str:
+    """What stands there, as the joiner would call it."""
+    value = said.value
+    if isinstance(value, Table):
+        return "a table"
+    if isinstance(value, tuple):
+        return "a list"
+    if isinstance(value, date | time):
+        return f"the date {quoted(said.typed)}"
+    return quoted(said.typed if isinstance(value, Number | bool) else str(value))
+
+
+def words_in(said: Said, name: str, wanted: str) -> Reading[str | None]:
+    """The words that stand there, if words do, and not what a spreadsheet made of them."""
+    value = said.value
+    if isinstance(value, Amiss):
+        yield problem_at(said, value.code, f"{name}: {value.what}", value.mend)
+    elif isinstance(value, date | time) or _is_day_for_size(value, wanted):
+        yield _a_day(said, name, wanted)
+    elif not isinstance(value, str):
+        yield _wrong_kind(said, name, wanted)
+    elif ERROR_WORDS.fullmatch(value.strip()):
+        what = f"{name} shows {quoted(value.strip())}"
+        yield problem_at(said, "error-cell", what, "put the value itself there")
+    elif len(value) > MOST_CELL_TEXT:
+        what = f"{name} is {len(value)} characters long: {quoted(value)}"
+        yield problem_at(said, "words-long", what, f"make it {MOST_CELL_TEXT} or shorter")
+    else:
+        return value
+    return None
+
+
+def _is_day_for_size(value: object, wanted: str) -> bool:
+    return wanted == A_SIZE and isinstance(value, str) and bool(DAY_WORDS.fullmatch(value.strip()))
+
+
+def _a_day(said: Said, name: str, wanted: str) -> Problem:
+    """What is said of a date where none belongs: a spreadsheet takes 5/8 for one."""
+    what = f"{name} is the date {quoted(said.typed)}, where {wanted} should stand"
+    mend = "spreadsheets make dates of 5/8 and 5-8: format the cell as text and type it again"
+    return problem_at(said, "date-for-size", what, mend)
+
+
+def _wrong_kind(said: Said, name: str, wanted: str) -> Problem:
+    mend = f"write {wanted}"
+    if wanted == WORDS:
+        mend = f'write it in quotes: "{said.typed[:MOST_DIGITS]}"'
+    return problem_at(said, "wrong-kind", f"{name} is {found_there(said)}, where {wanted} should stand", mend)

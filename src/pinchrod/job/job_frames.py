@@ -1,0 +1,84 @@
+"""All frames of a job: those in its job file, then those of the list that it joins."""
+
+from collections.abc import Iterator, Sequence
+
+from pinchrod.ground import Problem, Where
+from pinchrod.job.csv_file import read_csv
+from pinchrod.job.fields import tables_in
+from pinchrod.job.frames import FRAME_KEYS, Members, read_frame
+from pinchrod.job.keys import unknown_names
+from pinchrod.job.limits import MOST_FRAMES, MOST_PIECES
+from pinchrod.job.names import check_unlike
+from pinchrod.job.records import Frame, Group, Layout
+from pinchrod.job.said import Reading, Said, Table
+from pinchrod.job.source import LISTS, Form, Source, form_of
+from pinchrod.job.table import read_rows
+from pinchrod.job.xlsx_file import read_xlsx
+
+Rows = tuple[tuple[Said, Table], ...]
+
+
+def read_frames(
+    said: Table, source: Source, joined: Source | None, usual: Members
+) -> Reading[tuple[Frame, ...]]:
+    """The frames that can be read. A source that is itself a list counts as one that is joined."""
+    listed = source if not said.said and source.ending != ".toml" else joined
+    inline = yield from _inline(said)
+    rows = (*inline, *((yield from _listed(listed)) if listed is not None else ()))
+    if len(rows) > MOST_FRAMES:
+        what = f"the job has {len(rows)} frames; at most {MOST_FRAMES} are read"
+        yield Problem(where=source.whole, code="frames-many", what=what, mend="split the job")
+        return ()
+    if listed is None and said.get("frame") is None and said.table("job").get("frames") is None:
+        mend = 'begin each frame with [[frame]], or name a list: frames = "frames.xlsx" in [job]'
+        yield Problem(where=source.whole, code="no-frames", what="the job has no frames", mend=mend)
+    frames = []
+    for place, row in rows:
+        frames.append((yield from read_frame(place, row, usual)))
+    good = tuple(frame for frame in frames if frame is not None)
+    yield from check_unlike(_ids(rows))
+    yield from _check_pieces(good, source.whole)
+    return good
+
+
+def _inline(said: Table) -> Reading[Rows]:
+    """The frames of the job file itself."""
+    found = said.get("frame")
+    rows = () if found is None else (yield from tables_in(found, "frame"))
+    for _, row in rows:
+        yield from unknown_names(row, "frame", {"frame": FRAME_KEYS})
+    return rows
+
+
+def _listed(source: Source) -> Reading[Rows]:
+    """The rows of a list of frames."""
+    form = yield from form_of(source, LISTS)
+    if form is None:
+        return ()
+    read = read_xlsx(source) if form is Form.XLSX else read_csv(source, FRAME_KEYS)
+    grid = yield from read
+    return () if grid is None else (yield from read_rows(grid, source.whole))
+
+
+def _ids(rows: Rows) -> Iterator[tuple[str, Where]]:
+    """Every id that was said in words, good or not, with its place."""
+    for _, row in rows:
+        said = row.get("id")
+        if said is not None and isinstance(said.value, str) and said.value.strip():
+            name = said.value.strip()
+            yield name, said.at.called(name)
+
+
+def _check_pieces(frames: Sequence[Frame], where: Where) -> Iterator[Problem]:
+    """Nothing, if there are no more members than can be planned."""
+    pieces = sum(frame.quantity * (3 + bool(frame.bottom_rail) + _dividers(frame.layout)) for frame in frames)
+    if pieces > MOST_PIECES:
+        what = f"the job has {pieces} members; at most {MOST_PIECES} are planned"
+        yield Problem(where=where, code="pieces-many", what=what, mend="split the job")
+
+
+def _dividers(layout: Layout) -> int:
+    """The rails and muntins between a frame's openings."""
+    if not isinstance(layout, Group):
+        return 0
+    return len(layout.dividers) + sum(_dividers(part) for part in layout.parts)

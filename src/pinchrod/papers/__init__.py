@@ -1,6 +1,8 @@
 """Sheets of marks in millimetres, and the writers that put them on paper."""
 
 from pinchrod.papers.boxes import Box, extent, sheet_around, text_boxes
+from pinchrod.papers.cutting_csv import cutting_csv
+from pinchrod.papers.cutting_xlsx import cutting_xlsx
 from pinchrod.papers.dxf import write_dxf
 from pinchrod.papers.explode import explode, plain_marks
 from pinchrod.papers.identity import About, about, content_mark
@@ -84,6 +86,8 @@ __all__ = [
     "bind",
     "body",
     "content_mark",
+    "cutting_csv",
+    "cutting_xlsx",
     "explode",
     "extent",
     "lettered",

@@ -76,7 +76,7 @@ class DovetailKey:
 
     one_up_to: Mm = Mm(60)  # member width; two above
     deep: Mm = Mm(10)
-    reach: Mm = Mm(12)  # of the slot into each piece, measured square from the joint
+    reach: Mm = Mm(8)  # of the slot into each piece, square from the joint; two leave 4 in a 38 mm muntin
     wide: Mm = Mm(15)  # of the slot, along the joint
 
 

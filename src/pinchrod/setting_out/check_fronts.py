@@ -46,7 +46,8 @@ def _check_parts(front: Front, where: Where, made: Doors) -> Iterator[Problem]:
 def _check_hinges(front: Front, where: Where, hinges: Hinges) -> Iterator[Problem]:
     first, second = front.hinges[:2]
     if second - first < hinges.long or first < hinges.long / 2:
-        least = hinges.long * 2 * len(front.hinges)
+        # hinges at a quarter of the height and equally between just touch when this high
+        least = hinges.long * 2 * (len(front.hinges) - 1)
         yield Problem(
             where=where,
             code="door-too-low",

@@ -1,10 +1,13 @@
 """The cutting list: every member of a job by section and length, taken from the rods."""
 
+import re
 from collections import defaultdict
 from dataclasses import dataclass
 
 from pinchrod.ground import Mm
 from pinchrod.setting_out.rod import Rods
+
+WORDS_AND_NUMBER = re.compile(r"([^0-9]*)([0-9]*)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,17 +44,6 @@ def cutting_list(rods: Rods) -> tuple[CutLine, ...]:
     )
 
 
-def shop_order(mark: str) -> tuple[tuple[int, str, int], ...]:
+def shop_order(mark: str) -> tuple[tuple[str, int], ...]:
     """A key that sorts marks as a joiner reads them: K2 before K10."""
-    runs: list[tuple[int, str, int]] = []
-    text = ""
-    digits = ""
-    for letter in (*mark, ""):
-        if letter.isascii() and letter.isdigit():
-            digits += letter
-            continue
-        if digits:
-            runs.append((1, text, int(digits)))
-            text = digits = ""
-        text += letter
-    return (*runs, (0, text, 0))
+    return tuple((words, int(number or -1)) for words, number in WORDS_AND_NUMBER.findall(mark))

@@ -1,5 +1,6 @@
 """Builders that fill in the ordinary, so that a test says only what matters to it."""
 
+import os
 import random
 from dataclasses import replace
 from typing import Any
@@ -27,6 +28,11 @@ POPLAR = Timber(
     tangential=Mm("0.00289"),
     source="for tests",
 )
+
+
+def so_many(number: int) -> int:
+    """How many random cases to try: all, or a few where the same tests are run over many mutants."""
+    return max(4, number // 50) if os.environ.get("PINCHROD_DEPTH") == "shallow" else number
 
 
 def an_opening(kind: str = "door", size: object = None, **said: Any) -> Place:
@@ -64,17 +70,17 @@ def a_frame(layout: Layout | None = None, **said: Any) -> Frame:
         "muntin": 38,
         "foot": 0,
     }
-    words = {"quantity": 1, "phrase": ""}
-    given = {**usual, **said}
-    lengths = {key: Mm(str(given[key])) for key in usual if key != "id"}
+    given: dict[str, Any] = {**usual, "quantity": 1, "phrase": "", **said}
+    lengths: dict[str, Any] = {key: Mm(str(given[key])) for key in usual if key != "id"}
     where = Where(name=given["id"], file="job.toml", line=3, column=1)
     return Frame(
         id=given["id"],
         layout=layout or an_opening(),
         where=where,
         layout_where=replace(where, line=6, column=11),
+        quantity=given["quantity"],
+        phrase=given["phrase"],
         **lengths,
-        **{key: said.get(key, value) for key, value in words.items()},
     )
 
 

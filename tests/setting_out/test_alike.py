@@ -2,14 +2,14 @@
 
 import random
 
-from pinchrod.job import Shop, Side
+from pinchrod.job import Frame, Shop, Side
 from pinchrod.setting_out import Pattern, cutting_list, patterns, set_out, shop_order
 from pinchrod.setting_out.alike import shape_of
-from tests.builders import a_frame, a_job, a_random_frame, a_row, a_stack, an_opening
+from tests.builders import a_frame, a_job, a_random_frame, a_row, a_stack, an_opening, so_many
 from tests.setting_out.test_tiling import can_be_made
 
 
-def patterns_of(*frames: object) -> dict[str, Pattern]:
+def patterns_of(*frames: Frame) -> dict[str, Pattern]:
     """Each pattern by the marks of its pieces."""
     found = patterns(set_out(a_job(*frames), Shop()))
     return {" ".join(piece.member.name for piece in pattern.pieces): pattern for pattern in found}
@@ -69,7 +69,7 @@ def test_pieces_less_than_three_millimetres_apart_are_told_apart() -> None:
 
 
 def test_notches_less_than_three_millimetres_apart_are_told_apart() -> None:
-    def with_drawer(size: float, name: str) -> object:
+    def with_drawer(size: float, name: str) -> Frame:
         return a_frame(a_stack(an_opening("drawer", size), an_opening("drawer")), id=name)
 
     found = patterns_of(with_drawer(140, "K1"), with_drawer(142.5, "K2"), with_drawer(143, "K3"))
@@ -95,7 +95,9 @@ def test_marks_run_from_thick_wide_and_long_to_short() -> None:
 
 def test_turning_twice_or_mirroring_twice_gives_the_piece_back() -> None:
     dice = random.Random(11)
-    frames = [frame for number in range(200) if can_be_made(frame := a_random_frame(dice, number), 9)]
+    frames = [
+        frame for number in range(so_many(200)) if can_be_made(frame := a_random_frame(dice, number), 9)
+    ]
     for rod in set_out(a_job(*frames), Shop()).rods:
         for member in rod.members:
             shape = shape_of(member)
@@ -107,7 +109,7 @@ def test_turning_twice_or_mirroring_twice_gives_the_piece_back() -> None:
 
 def test_every_piece_is_in_one_pattern_and_on_one_line_of_the_cutting_list() -> None:
     dice = random.Random(12)
-    frames = [frame for number in range(60) if can_be_made(frame := a_random_frame(dice, number), 9)]
+    frames = [frame for number in range(so_many(60)) if can_be_made(frame := a_random_frame(dice, number), 9)]
     rods = set_out(a_job(*frames), Shop())
     names = sorted(member.name for rod in rods.rods for member in rod.members)
 

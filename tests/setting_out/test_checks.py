@@ -76,8 +76,10 @@ def test_both_ways_at_once_are_both_told() -> None:
         ),
         (
             a_row(an_opening("door", 472), an_opening("door")),
-            "sizes of 472 and muntins of 38 come to 510 in a sight width of 510:"
-            " nothing is left for the parts without a size",
+            (
+                "sizes of 472 and muntins of 38 come to 510 in a sight width of 510:"
+                " nothing is left for the parts without a size"
+            ),
             "make the sizes or muntins smaller, or the frame larger",
         ),
         (

@@ -11,10 +11,10 @@ from shapely.geometry import Polygon
 from pinchrod.ground import Mm, NotYetRight, area
 from pinchrod.job import Frame, Group, Layout, Shop, Way
 from pinchrod.setting_out import Rod, set_out
-from tests.builders import a_frame, a_job, a_random_frame, a_row, a_stack, an_opening
+from tests.builders import a_frame, a_job, a_random_frame, a_row, a_stack, an_opening, so_many
 from tests.setting_out import oracle
 
-HOW_MANY = 1000
+HOW_MANY = so_many(1000)
 LENIENT = Shop()
 
 
@@ -42,7 +42,7 @@ def voids(rod: Rod) -> list[Polygon]:
     return found
 
 
-def random_frames(seed: int, how_many: int = 200, bead: object = 9) -> list[Frame]:
+def random_frames(seed: int, how_many: int = so_many(200), bead: object = 9) -> list[Frame]:
     """Frames of any layout that can be made at all."""
     dice = random.Random(seed)
     found: list[Frame] = []

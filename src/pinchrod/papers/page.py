@@ -5,7 +5,7 @@ eight fields that ISO 7200 asks for, and with them the revision, unit, scale and
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from pinchrod.papers.boxes import Box
@@ -102,6 +102,11 @@ def bind(contents: Sequence[Content], about: About) -> tuple[Sheet, ...]:
         _bound(_Bound(about, content, f"{number} of {len(contents)}"))
         for number, content in enumerate(contents, start=1)
     )
+
+
+def pages_like(content: Content, pages: Iterable[Marks]) -> tuple[Content, ...]:
+    """As many contents like that one as there are pages, all but the first continued."""
+    return tuple(replace(content, marks=marks, continued=place > 0) for place, marks in enumerate(pages))
 
 
 def page_size(size: str, *, landscape: bool = False) -> tuple[float, float]:

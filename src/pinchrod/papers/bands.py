@@ -86,9 +86,9 @@ def _kept_together(bands: Iterable[Band]) -> Iterator[list[Band]]:
         yield group
 
 
-def blank(height: float) -> Band:
+def blank(height: float, *, keeps: bool = False) -> Band:
     """A band of white."""
-    return Band(height=height, marks=())
+    return Band(height=height, marks=(), keeps=keeps)
 
 
 def heading(text: str, width: float, size: float = LARGE) -> Band:
@@ -102,7 +102,9 @@ def heading(text: str, width: float, size: float = LARGE) -> Band:
     return Band(height=1.5 * size + pitch * (len(lines) - 1) + 0.5 * size, marks=marks, keeps=True)
 
 
-def paragraph(text: str, width: float, size: float = PLAIN, *, bold: bool = False) -> Band:
+def paragraph(
+    text: str, width: float, size: float = PLAIN, *, bold: bool = False, keeps: bool = False
+) -> Band:
     """Words broken into lines."""
     lines = broken(text, size, width, bold=bold)
     pitch = pitch_of(lines, size)
@@ -110,7 +112,8 @@ def paragraph(text: str, width: float, size: float = PLAIN, *, bold: bool = Fals
         Words(Spot(0, -1.35 * size - pitch * place), line, size=size, bold=bold)
         for place, line in enumerate(lines)
     )
-    return Band(height=1.35 * size + pitch * max(len(lines) - 1, 0) + 0.4 * size, marks=marks)
+    height = 1.35 * size + pitch * max(len(lines) - 1, 0) + 0.4 * size
+    return Band(height=height, marks=marks, keeps=keeps)
 
 
 def table_head(columns: Sequence[Column]) -> Band:
@@ -174,15 +177,20 @@ def filled(
 
 
 def _cut_up(item: str, size: float, width: float, *, bold: bool) -> Iterator[str]:
-    """The item whole, or in the fewest parts that each fit."""
+    """The item whole, or in parts that each fit: broken at a space if it can be, else anywhere."""
     while words_width(item, size, bold=bold) > width and len(item) > 1:
-        kept = next(
-            (end for end in range(len(item) - 1, 1, -1) if words_width(item[:end], size, bold=bold) <= width),
-            1,
+        fitting_ends = (
+            end for end in range(len(item) - 1, 1, -1) if _fits(item[:end], size, width, bold=bold)
         )
-        yield item[:kept]
-        item = item[kept:]
+        kept = next(fitting_ends, 1)
+        kept = item.rfind(" ", 1, kept + 1) if item.find(" ", 1, kept + 1) > 0 else kept
+        yield item[:kept].rstrip()
+        item = item[kept:].lstrip()
     yield item
+
+
+def _fits(text: str, size: float, width: float, *, bold: bool) -> bool:
+    return words_width(text, size, bold=bold) <= width
 
 
 def pitch_of(lines: Iterable[str], size: float) -> float:

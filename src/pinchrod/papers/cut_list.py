@@ -17,7 +17,6 @@ from pinchrod.papers.bands import (
     Band,
     Column,
     blank,
-    filled,
     gathered,
     heading,
     number_column,
@@ -25,11 +24,11 @@ from pinchrod.papers.bands import (
     table_head,
     table_row,
 )
+from pinchrod.papers.marks_list import Marked, shared_rows
 from pinchrod.papers.page import Content, body, pages_like
 from pinchrod.setting_out import CutLine, Rods, cutting_list
 
 TITLE = "Cutting list"
-MOST_LINES = 12  # of marks in a row: longer rows are two, so that none needs a page of its own
 MM3_IN_M3 = Mm(10**9)
 
 
@@ -54,10 +53,10 @@ def _top(job: Job, width: float) -> Iterator[Band]:
 def columns(width: float) -> tuple[Column, ...]:
     """The columns of a cutting list of that width."""
     fixed = (
-        number_column("pieces", 18.0, LARGE, bold=True),
-        number_column("length", 28.5, LARGE, bold=True),
-        number_column("width", 17.0),
-        number_column("thick", 16.0),
+        number_column("pieces", 17.0, LARGE, bold=True),
+        number_column("length", 29.7, LARGE, bold=True),
+        number_column("width", 16.5),
+        number_column("thick", 13.5),
         number_column("beads", 13.0),
     )
     tick = 2 * PAD + LARGE
@@ -103,28 +102,9 @@ def _rows(
 ) -> Iterator[tuple[str, ...]]:
     """A line of the list as one row; or as several, each with its own pieces, if it has very many marks."""
     sizes = [show_fixed(size, step) for size in (line.length, line.width, line.thickness)]
-    for names in _shares(line.members, quantities, table[5]):
-        pieces = sum(quantities[name] for name in names)
-        yield str(pieces), *sizes, str(line.beads), "\n".join(_marked(names, quantities, table[5])), TICK
-
-
-def _marked(names: Sequence[str], quantities: Mapping[str, int], column: Column) -> tuple[str, ...]:
-    return filled((marked(name, quantities[name]) for name in names), column.size, column.room)
-
-
-def _shares(names: Sequence[str], quantities: Mapping[str, int], column: Column) -> Iterator[Sequence[str]]:
-    """The names, so many at a time as a row has lines for."""
-    while names:
-        most = len(names)
-        while most > 1 and len(_marked(names[:most], quantities, column)) > MOST_LINES:
-            most = most * 4 // 5
-        yield names[:most]
-        names = names[most:]
-
-
-def marked(name: str, quantity: int) -> str:
-    """A piece's mark, and how many are made under it if it is not one."""
-    return name if quantity == 1 else f"{name} ×{quantity}"
+    marks = [Marked(name, quantities[name]) for name in line.members]
+    for pieces, names in shared_rows(marks, table[-2]):
+        yield str(pieces), *sizes, str(line.beads), names, TICK
 
 
 def _totals(name: str, lines: Sequence[CutLine], width: float) -> Band:

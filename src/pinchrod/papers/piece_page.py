@@ -18,7 +18,7 @@ from pinchrod.papers.bands import (
     paragraph,
 )
 from pinchrod.papers.boxes import Box
-from pinchrod.papers.cut_list import marked
+from pinchrod.papers.marks_list import Marked
 from pinchrod.papers.page import Content, body, pages_like
 from pinchrod.papers.piece_drawing import Drawing, drawing_bands, lying_in
 from pinchrod.papers.piece_picture import piece_picture
@@ -130,7 +130,7 @@ def _made_to_it(pattern: Pattern, width: float, top: Band) -> Iterator[Band]:
 
 def _pieces(name: str, pieces: Iterable[Piece], width: float, top: Band) -> Iterator[Band]:
     """The pieces after their name, or in lines beneath it if they do not fit beside it."""
-    marks = [marked(piece.member.name, piece.quantity) for piece in pieces]
+    marks = [str(Marked(piece.member.name, piece.quantity)) for piece in pieces]
     beside = words_width(name, PLAIN, bold=True) + 3.0
     lines = filled(marks, LARGE, width)
     fits = len(lines) == 1 and beside + words_width(lines[0], LARGE) <= width

@@ -18,10 +18,10 @@ def table_bands(member: Member, width: float, step: Mm, top: Band) -> Iterator[B
         rows = (_notch_row(member, place, step) for place in range(len(member.notches)))
         deep = ", ".join(dict.fromkeys(show(notch.depth, step) for notch in member.notches))
         yield from _table(f"Notches, {deep} deep", _notch_columns(width), rows, top)
-    others = sorted(_others(member, step), key=lambda other: other[0])
+    others = tuple(_others(member, step))
     if others:
         name = "Fixings and hinges" if member.hinge_seats else "Fixings"
-        yield from _table(name, _other_columns(member, width), (cells for _, cells in others), top)
+        yield from _table(name, _other_columns(member, width), others, top)
 
 
 def _table(
@@ -65,18 +65,17 @@ def _other_columns(member: Member, width: float) -> tuple[Column, ...]:
     )
 
 
-def _others(member: Member, step: Mm) -> Iterator[tuple[Mm, tuple[str, ...]]]:
-    """Every shoulder, hinge seat and recess: its place, and its row."""
+def _others(member: Member, step: Mm) -> Iterator[tuple[str, ...]]:
+    """A row for every shoulder, then every recess and every hinge seat from the datum end on."""
     for far, at in ((False, member.low_end.tenon), (True, member.length - member.high_end.tenon)):
         if (member.high_end if far else member.low_end).tenon:
             what = f"shoulder, {end_name(member, far=far)} end"
-            yield at, (what, show_fixed(at, step), NONE, NONE, NONE, "")
-    for seat in member.hinge_seats:
-        size = f"{show(seat.long, step)} long"
+            yield what, show_fixed(at, step), NONE, NONE, NONE, ""
+    for fixing in sorted(member.fixings, key=lambda fixing: fixing.at):
+        yield _fixing_row(member, fixing, step)
+    for seat in sorted(member.hinge_seats, key=lambda seat: (not seat.edge.low, seat.at)):
         what = f"hinge, {seat.edge} edge"
-        yield seat.at, (what, show_fixed(seat.at, step), NONE, size, NONE, seat.front)
-    for fixing in member.fixings:
-        yield fixing.at, _fixing_row(member, fixing, step)
+        yield what, show_fixed(seat.at, step), NONE, show(seat.long, step), NONE, seat.front
 
 
 def _fixing_row(member: Member, fixing: Fixing, step: Mm) -> tuple[str, ...]:

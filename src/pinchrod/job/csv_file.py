@@ -27,10 +27,13 @@ def read_csv(source: Source, columns: tuple[str, ...]) -> Reading[Grid | None]:
     count = 0
     for cells in cells_of(text, separator):
         count += len(cells)
-        problem = _overflow(source, len(rows), count) or _open_quote(source, cells[-1])
+        problem = _overflow(source, len(rows), count)
         if problem:
             yield problem
             return None
+        if not cells[-1].closed:
+            yield _open_quote(source, cells[-1])
+            return Grid(rows=tuple(rows)) if len(rows) > 1 else None
         row = Row(number=cells[0].line, cells=tuple(_said(source, cell, separator) for cell in cells))
         rows += [row] if any(row.cells) else []
     return Grid(rows=tuple(rows))
@@ -69,9 +72,7 @@ def _overflow(source: Source, rows: int, cells: int) -> Problem | None:
     return too_many_cells(source.whole, MOST_CELLS) if cells > MOST_CELLS else None
 
 
-def _open_quote(source: Source, cell: Cell) -> Problem | None:
-    if cell.closed:
-        return None
+def _open_quote(source: Source, cell: Cell) -> Problem:
     where = Where(file=source.name, line=cell.line, column=cell.column)
     what = "a quotation mark opens here and is never closed, so that all that follows is one cell"
     mend = 'close it; an inch mark inside a quoted cell is written twice: "23 5/8"""'

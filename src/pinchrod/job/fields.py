@@ -60,7 +60,7 @@ def day(said: Said, name: str) -> Reading[date | None]:
         return said.value
     found = _iso_day(said.value) if isinstance(said.value, str) else None
     if found is None:
-        what = f"{name} is {found_there(said)}, which is no day"
+        what = f"{name} is {found_there(said)}, where a day should stand"
         yield problem_at(said, "not-a-day", what, "write it as 2026-05-31")
     return found
 

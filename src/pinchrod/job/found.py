@@ -1,11 +1,11 @@
 """What stands where a value should: its words if it has any, or why it has none."""
 
 import re
-from datetime import date, time
+from datetime import date, datetime, time
 
 from pinchrod.ground import Problem, quoted
 from pinchrod.job.limits import MOST_CELL_TEXT, MOST_DIGITS
-from pinchrod.job.said import Amiss, Number, Reading, Said, Table
+from pinchrod.job.said import Amiss, Reading, Said, Table
 
 DAY_WORDS = re.compile(
     r"[0-9]{1,2}[-/ ][A-Za-z]{3,9}\.?([-/ ][0-9]{2,4})?|[A-Za-z]{3}-[0-9]{2}"
@@ -33,9 +33,11 @@ def found_there(said: Said) -> str:
         return "a table"
     if isinstance(value, tuple):
         return "a list"
+    if isinstance(value, datetime):
+        return f"the day and time {quoted(said.typed)}"
     if isinstance(value, date | time):
-        return f"the date {quoted(said.typed)}"
-    return quoted(said.typed if isinstance(value, Number | bool) else str(value))
+        return f"the {'date' if isinstance(value, date) else 'time'} {quoted(said.typed)}"
+    return quoted(said.shown)
 
 
 def words_in(said: Said, name: str, wanted: str) -> Reading[str | None]:
@@ -64,7 +66,8 @@ def _is_day_for_size(value: object, wanted: str) -> bool:
 
 def _a_day(said: Said, name: str, wanted: str) -> Problem:
     """What is said of a date where none belongs: a spreadsheet takes 5/8 for one."""
-    what = f"{name} is the date {quoted(said.typed)}, where {wanted} should stand"
+    found = f"the date {quoted(said.shown)}" if isinstance(said.value, str) else found_there(said)
+    what = f"{name} is {found}, where {wanted} should stand"
     mend = "spreadsheets make dates of 5/8 and 5-8: format the cell as text and type it again"
     return problem_at(said, "date-for-size", what, mend)
 

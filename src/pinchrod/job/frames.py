@@ -1,5 +1,6 @@
 """A frame understood: from its table in a job file, or its row in a list."""
 
+import re
 from dataclasses import dataclass
 
 from pinchrod.ground import INCH, Mm, Problem, Where, quoted, show
@@ -9,11 +10,13 @@ from pinchrod.job.limits import ALIKE, FRAME_SIDE, FRAME_SIZES, MOST_OPENINGS, S
 from pinchrod.job.names import check_id
 from pinchrod.job.phrase import read_phrase
 from pinchrod.job.records import Frame, Group, Layout
-from pinchrod.job.said import Number, Reading, Said, Table
+from pinchrod.job.said import Reading, Said, Table
 from pinchrod.job.sizes import exact_length, length, whole
 
 FRAME_KEYS = ("id", "width", "height", "layout", "quantity", *list(FRAME_SIZES)[2:])
 NEEDED = ("id", "width", "height", "layout")
+NEARLY = Mm("0.5")  # a size worked out from inches and rounded to whole mm
+BARE = re.compile(r"[0-9]+([.,][0-9]+)?")
 LATER = {"width": "share", "height": "ceiling"}  # what a frame of a run may say instead of a size
 
 
@@ -30,7 +33,7 @@ class Members:
 
 def read_frame(place: Said, row: Table, usual: Members) -> Reading[Frame | None]:
     """The frame, or None if a part of it is at fault. `place` is its row or header."""
-    name = yield from _id(place, row)
+    name = yield from read_id(place, row)
     where = row.said.get("id", place).called(name or "").at
     row, place = row.called(name or ""), place.called(name or "")
     width = yield from _side(place, row, "width")
@@ -54,7 +57,8 @@ def read_frame(place: Said, row: Table, usual: Members) -> Reading[Frame | None]
     )
 
 
-def _id(place: Said, row: Table) -> Reading[str | None]:
+def read_id(place: Said, row: Table) -> Reading[str | None]:
+    """The frame's id, if it is fit to stand on papers and in file names."""
     said = row.get("id")
     if said is None:
         yield missing(place, "the frame's id", 'give it one, such as "K1"')
@@ -62,7 +66,7 @@ def _id(place: Said, row: Table) -> Reading[str | None]:
     name = yield from words(said, "the id")
     if name is None:
         return None
-    problems = tuple(check_id(name, said.at.called(name)))
+    problems = tuple(check_id(name, said.at))
     yield from problems
     return None if problems else name
 
@@ -130,7 +134,7 @@ def _side(place: Said, row: Table, name: str) -> Reading[Mm | None]:
 def _slip(said: Said, name: str, size: Mm) -> Problem | None:
     """A side that is out of reason, or so small that inches may be meant."""
     if FRAME_SIDE.low <= size <= FRAME_SIDE.high:
-        small = size < SMALL_SIDE and isinstance(said.value, Number)
+        small = size < SMALL_SIDE and BARE.fullmatch(said.shown)
         return _doubt_small(said, name, size) if small else None
     end = (
         f"less than {show(FRAME_SIDE.low)}" if size < FRAME_SIDE.low else f"more than {show(FRAME_SIDE.high)}"
@@ -143,15 +147,16 @@ def _slip(said: Said, name: str, size: Mm) -> Problem | None:
 def _other_unit(said: Said, size: Mm) -> str:
     """What to write if the size was meant in the other unit."""
     if FRAME_SIDE.low <= size * INCH <= FRAME_SIDE.high:
-        return f"; if inches are meant, write {said.typed} in"
-    if FRAME_SIDE.low <= size / INCH <= FRAME_SIDE.high:
-        return f"; it is 25.4 x {show(size / INCH)}: if that many mm are meant, write {show(size / INCH)}"
+        return f"; if inches are meant, write {said.shown} in"
+    whole = round(size / INCH)
+    if FRAME_SIDE.low <= whole <= FRAME_SIDE.high and abs(size - whole * INCH) <= NEARLY:
+        return f"; it is 25.4 x {whole}: if that many mm are meant, write {whole}"
     return ""
 
 
 def _doubt_small(said: Said, name: str, size: Mm) -> Problem:
     what = f"{name} is {show(size)} mm, which is very small for a frame"
-    mend = f"if inches are meant, write {said.typed} in"
+    mend = f"if inches are meant, write {said.shown} in"
     return Problem(where=said.at, code="small-side", what=what, mend=mend, stops=False)
 
 

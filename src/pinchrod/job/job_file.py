@@ -4,16 +4,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from pinchrod.ground import Mm, Problem, Where, show
+from pinchrod.ground import Mm, Problem, show
 from pinchrod.job.fields import choice, day, words
 from pinchrod.job.frames import FRAME_KEYS, Members
-from pinchrod.job.keys import part, unknown_names
+from pinchrod.job.keys import not_yet_used, part, unknown_names
 from pinchrod.job.limits import DOORS, FRONT_THICKNESS, MOST_NAME, TITLE_WORDS, USUAL, Usual, in_unit
 from pinchrod.job.records import Bead, Doors, Gaps, Issue, Joint, Timber
 from pinchrod.job.said import Reading, Table
 from pinchrod.job.sizes import length
 from pinchrod.job.timbers import TIMBER_KEYS, USUAL_TIMBER, read_own_timbers, read_timber
-from pinchrod.job.version import read_version
 from pinchrod.job.workshop_file import JOB_TABLES, SHOP_TABLES
 
 JOINTS = tuple(joint.value for joint in Joint)
@@ -44,11 +43,6 @@ KNOWN = {
     "[timber]": TIMBER_KEYS,
     "the workshop file": tuple(name for name in SHOP_TABLES if name not in JOB_TABLES),
 }
-LATER = {
-    "run": "runs along a wall are not read yet, so every frame needs its size",
-    "offer": "what could be bought is not used yet",
-    "rack": "the boards on the rack are not used yet",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +66,8 @@ class Head:
 def read_head(said: Table, stem: str) -> Reading[Head]:
     """The job's names and sizes, as said or as usual. `stem` names a job that has no other name."""
     yield from unknown_names(said, "", KNOWN)
-    yield from _not_yet(said)
+    yield from not_yet_used(said, ("run", "offer"))
+    yield from not_yet_used(said.table("job"), ("rack",))
     job = yield from part(said, "job", KNOWN)
     own = yield from read_own_timbers(said)
     timber = yield from read_timber(job.get("timber"), own)
@@ -96,23 +91,6 @@ def read_head(said: Table, stem: str) -> Reading[Head]:
         issue=(yield from _issue(job)),
         assumed=tuple(_assumed(said, job, stem)),
     )
-
-
-def check_header(said: Table, whole_file: Where) -> Reading[None]:
-    """Nothing, but a problem if the file is of a form that we do not read."""
-    yield from read_version(said, whole_file)
-
-
-def _not_yet(said: Table) -> Iterator[Problem]:
-    """Parts of the job that this release reads over."""
-    for table, names in ((said, ("run", "offer")), (said.table("job"), ("rack",))):
-        for name in names:
-            found = table.get(name)
-            if found is not None:
-                mend = "leave it for a later release, or take it out"
-                yield Problem(
-                    where=found.key_at, code="not-yet-used", what=LATER[name], mend=mend, stops=False
-                )
 
 
 def _sizes(said: Table, job: Table) -> Reading[Mapping[str, Mm]]:

@@ -5,12 +5,13 @@ from collections.abc import Iterator, Sequence
 from pinchrod.ground import Problem, Where
 from pinchrod.job.csv_file import read_csv
 from pinchrod.job.fields import tables_in
-from pinchrod.job.frames import FRAME_KEYS, Members, read_frame
+from pinchrod.job.frames import FRAME_KEYS, Members, read_frame, read_id
+from pinchrod.job.job_file import KNOWN
 from pinchrod.job.keys import unknown_names
 from pinchrod.job.limits import MOST_FRAMES, MOST_PIECES
 from pinchrod.job.names import check_unlike
 from pinchrod.job.records import Frame, Group, Layout
-from pinchrod.job.said import Reading, Said, Table
+from pinchrod.job.said import Reading, Said, Table, gathered
 from pinchrod.job.source import LISTS, Form, Source, form_of
 from pinchrod.job.table import read_rows
 from pinchrod.job.xlsx_file import read_xlsx
@@ -36,7 +37,7 @@ def read_frames(
     for place, row in rows:
         frames.append((yield from read_frame(place, row, usual)))
     good = tuple(frame for frame in frames if frame is not None)
-    yield from check_unlike(_ids(rows))
+    yield from check_unlike(tuple(_ids(rows)))
     yield from _check_pieces(good, source.whole)
     return good
 
@@ -46,7 +47,7 @@ def _inline(said: Table) -> Reading[Rows]:
     found = said.get("frame")
     rows = () if found is None else (yield from tables_in(found, "frame"))
     for _, row in rows:
-        yield from unknown_names(row, "frame", {"frame": FRAME_KEYS})
+        yield from unknown_names(row, "[frame]", KNOWN)
     return rows
 
 
@@ -61,12 +62,11 @@ def _listed(source: Source) -> Reading[Rows]:
 
 
 def _ids(rows: Rows) -> Iterator[tuple[str, Where]]:
-    """Every id that was said in words, good or not, with its place."""
-    for _, row in rows:
-        said = row.get("id")
-        if said is not None and isinstance(said.value, str) and said.value.strip():
-            name = said.value.strip()
-            yield name, said.at.called(name)
+    """Every id that can be one, with its place, whatever else is wrong with the frame."""
+    for place, row in rows:
+        name, _ = gathered(read_id(place, row))
+        if name is not None:
+            yield name, row.said["id"].at.called(name)
 
 
 def _check_pieces(frames: Sequence[Frame], where: Where) -> Iterator[Problem]:

@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from pinchrod.ground import Problem, Where, quoted
 from pinchrod.job.limits import MOST_NAME
 
+CLOSE = 0.6  # house: lengths_are_exact how like two words are is no length
 FIT = re.compile(r"[^\W_][\w .+\-]*")  # begins with a letter or a figure
 DEVICES = {"CON", "PRN", "AUX", "NUL"} | {f"{port}{n}" for port in ("COM", "LPT") for n in range(1, 10)}
 SCIENTIFIC = re.compile(r"[0-9]+(\.[0-9]+)?E\+[0-9]+", re.IGNORECASE)
@@ -33,7 +34,7 @@ def plain(name: str) -> str:
 def nearest(word: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
     """The known names that the word is most like, the best first; none if it is like none."""
     by_plain = {plain(name): name for name in known}
-    found = get_close_matches(plain(word[:MOST_NAME]), by_plain, n=most, cutoff=0.6)
+    found = get_close_matches(plain(word[:MOST_NAME]), by_plain, n=most, cutoff=CLOSE)
     return tuple(by_plain[name] for name in found)
 
 

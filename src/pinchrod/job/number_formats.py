@@ -1,6 +1,7 @@
 """How a spreadsheet shows a number: what its format says that the number itself does not."""
 
 import re
+from decimal import Decimal
 
 DATES = {
     *range(14, 23),
@@ -23,7 +24,7 @@ def is_date(code: str, number: int) -> bool:
 def shown(text: str, code: str, number: int) -> str:
     """A number as the format shows it, where that may have been a name once: 1.71E+04, or 007."""
     if number in SCIENTIFIC or re.search(r"E[+-]", _quiet(code), re.IGNORECASE):
-        return f"{float(text):.2E}"
+        return f"{Decimal(text):.2E}"
     noughts = re.fullmatch(r"0{2,20}", code)
     return text.zfill(len(noughts[0])) if noughts else text
 

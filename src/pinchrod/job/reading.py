@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from pinchrod.ground import Problem, doubts_of, quoted
 from pinchrod.job.fields import words
-from pinchrod.job.job_file import Head, check_header, read_head
+from pinchrod.job.job_file import Head, read_head
 from pinchrod.job.job_frames import read_frames
 from pinchrod.job.limits import MOST_NAME
 from pinchrod.job.records import Frame, Job
@@ -12,6 +12,7 @@ from pinchrod.job.said import NOTHING, Reading, Table, gathered, in_file_order
 from pinchrod.job.shop import Shop
 from pinchrod.job.source import ENDINGS, LISTS, Form, Source, fingerprint, form_of
 from pinchrod.job.toml_file import read_toml
+from pinchrod.job.version import read_version
 from pinchrod.job.workshop_file import JOB_TABLES, shop_of, usual_figures, with_tables
 
 JOINED = {"frames": LISTS, "workshop": (Form.TOML,)}  # names in [job] that point at files, and of what form
@@ -87,9 +88,8 @@ def _job_said(source: Source) -> Reading[Table | None]:
     if form is not Form.TOML:
         return None if form is None else NOTHING
     said = yield from read_toml(source)
-    if said is not None:
-        yield from check_header(said, source.whole)
-    return said
+    readable = said is not None and (yield from read_version(said, source.whole))
+    return said if readable else None
 
 
 def _shop(said: Table, workshop: Source | None) -> Reading[tuple[Shop, Table]]:

@@ -43,6 +43,11 @@ class Said:
     typed: str = ""  # as it stands in the file
     decimal_comma: bool = False
 
+    @property
+    def shown(self) -> str:
+        """The value as its writer would know it: words without their quotes, all else as typed."""
+        return self.value if isinstance(self.value, str) else self.typed
+
     def called(self, name: str) -> "Said":
         """The same, said of the thing of that name."""
         return replace(

@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from pinchrod.job.limits import MOST_CELLS
 from pinchrod.job.said import column_number
@@ -24,15 +25,13 @@ class CellXml:
     formula: bool
 
 
-@dataclass(slots=True)
-class _Open:
+class _Open(NamedTuple):
     """The cell that is being heard."""
 
     row: int
     column: int
     kind: str
     style: int
-    texts: dict[str, str] = field(default_factory=dict)
 
 
 class Cells(Listener):
@@ -47,6 +46,7 @@ class Cells(Listener):
         self.row = 0
         self.column = 0
         self.open: _Open | None = None
+        self.texts: dict[str, str] = {}  # of the cell that is being heard
 
     def begin(self, name: str, said: Mapping[str, str]) -> None:
         """Begin a row, a cell, or a text of one."""
@@ -65,9 +65,7 @@ class Cells(Listener):
     def end(self, name: str) -> None:
         """End a text of a cell, or the cell."""
         if name in TEXTS:
-            text = self.taken()
-            if self.open:
-                self.open.texts[name] = self.open.texts.get(name, "") + text
+            self.texts[name] = self.texts.get(name, "") + self.taken()
         elif name == "c" and self.open:
             self._end_cell(self.open)
 
@@ -75,16 +73,16 @@ class Cells(Listener):
         self.column += 1
         if "r" in said:
             self.row, self.column = place_of(said["r"])
+        if self.row < 1:
+            raise ValueError("a cell stands outside all rows")
+        self.texts = {}
         self.open = _Open(self.row, self.column, said.get("t", "n"), int(said.get("s", "0")))
 
     def _end_cell(self, done: _Open) -> None:
         """Keep the cell, if it holds a value or a formula."""
-        value, formula = _value(done), "f" in done.texts
+        value, formula = _value(done.kind, self.texts), "f" in self.texts
         if value is not None or formula:
-            place = {"row": done.row, "column": done.column}
-            self.cells.append(
-                CellXml(kind=done.kind, style=done.style, value=value, formula=formula, **place)
-            )
+            self.cells.append(CellXml(**done._asdict(), value=value, formula=formula))
         self.open = None
         if len(self.cells) > MOST_CELLS:
             raise TooMuch
@@ -98,11 +96,12 @@ def place_of(reference: str) -> tuple[int, int]:
     return int(found[2]), column_number(found[1])
 
 
-def _value(done: _Open) -> str | None:
-    if done.kind == "inlineStr":
-        return unescaped(done.texts["t"]) if "t" in done.texts else None
-    value = done.texts.get("v")
-    return unescaped(value) if value is not None and done.kind == "str" else value
+def _value(kind: str, texts: Mapping[str, str]) -> str | None:
+    """The raw value: an inline text, a formula's text, or what stands in `v`."""
+    if kind == "inlineStr":
+        return unescaped(texts["t"]) if "t" in texts else None
+    value = texts.get("v")
+    return unescaped(value) if value is not None and kind == "str" else value
 
 
 def _yes(word: str | None) -> bool:

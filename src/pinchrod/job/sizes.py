@@ -9,7 +9,7 @@ from pinchrod.job.said import Amiss, Number, Reading, Said
 
 DECIMAL = re.compile(r"-?[0-9]++(\.[0-9]++)?")
 SHARE = re.compile(r"[0-9]{1,4}/[1-9][0-9]{0,3}")
-WHOLE = re.compile(rf"\s*([0-9]{{1,{MOST_DIGITS}}})\s*")
+WHOLE = re.compile(rf"\s*(-?[0-9]{{1,{MOST_DIGITS}}})\s*")
 
 
 def length(said: Said, name: str, between: Between) -> Reading[Mm | None]:
@@ -57,21 +57,22 @@ def whole(said: Said, name: str, between: Between) -> Reading[int | None]:
         return None
     text = value.text if isinstance(value, Number) else value
     found = WHOLE.fullmatch(text) if isinstance(text, str) else None
-    if found and between.low <= int(found[1]) <= between.high:
-        return int(found[1])
-    what = f"{name} is {found_there(said)}, where a whole number should stand"
-    yield problem_at(said, "not-whole", what, f"write one from {between}")
-    return None
+    if found is None:
+        what = f"{name} is {found_there(said)}, where a whole number should stand"
+        yield problem_at(said, "not-whole", what, f"write one from {between}")
+        return None
+    size = yield from _within(said, name, Mm(int(found[1])), between)
+    return None if size is None else int(size)
 
 
 def _exact(said: Said, name: str, text: str) -> Reading[Mm | None]:
     """The number that these digits write; a calculator's way of writing is refused."""
     digits = text.replace("_", "").removeprefix("+")
     if sum(letter.isdigit() for letter in digits) > MOST_DIGITS:
-        what = f"{name} {quoted(text)} has more than {MOST_DIGITS} digits"
+        what = f"{name} {quoted(said.typed or text)} has more than {MOST_DIGITS} digits"
         yield problem_at(said, "number-long", what, "write a size, such as 600")
     elif not DECIMAL.fullmatch(digits):
-        what = f"{name} is {quoted(text)}, which is no size"
+        what = f"{name} is {quoted(said.typed or text)}, which is no size"
         yield problem_at(said, "number-form", what, "write the number in figures, such as 600 or 600.5")
     else:
         return Mm(digits)

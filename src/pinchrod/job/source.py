@@ -52,16 +52,9 @@ PICTURES = (b"%PDF", b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"\x7fELF", b"MZ\x90"
 def form_of(source: Source, wanted: tuple[Form, ...]) -> Reading[Form | None]:
     """The file's form, if it is one of those wanted and the name and the content agree."""
     form = ENDINGS.get(source.ending)
-    if form is None or form not in wanted:
-        endings = " or ".join(str(ending) for ending, known in ENDINGS.items() if known in wanted)
-        yield _of_file(
-            source,
-            "file-kind",
-            f"a file ending in {endings} is read here",
-            f"save it as one ending in {endings}",
-        )
-        return None
-    problem = _too_large(source, form) or _other_content(source, form)
+    problem = _old_office(source) or _other_ending(source, form, wanted)
+    if problem is None and form is not None:
+        problem = _too_large(source, form) or _other_content(source, form)
     if problem is None:
         return form
     yield problem
@@ -81,6 +74,22 @@ def fingerprint(files: tuple[tuple[str, Source], ...]) -> str:
     return seal.hexdigest()
 
 
+def _old_office(source: Source) -> Problem | None:
+    if not source.content.startswith(OLD_OFFICE):
+        return None
+    what = "this is a spreadsheet of the old kind (.xls), or one locked with a password"
+    return _of_file(source, "old-spreadsheet", what, "take the password off and save it as .xlsx")
+
+
+def _other_ending(source: Source, form: Form | None, wanted: tuple[Form, ...]) -> Problem | None:
+    if form in wanted:
+        return None
+    endings = ", ".join(ending for ending, known in ENDINGS.items() if known in wanted)
+    name = PurePath(source.name.replace("\\", "/")).name
+    what = f"{quoted(name)} does not end as a file does that is read here: {endings}"
+    return _of_file(source, "file-kind", what, "save it as such a file")
+
+
 def _too_large(source: Source, form: Form) -> Problem | None:
     most = LARGEST_WORDS if form is Form.TOML else LARGEST_LIST
     size = len(source.content)
@@ -96,9 +105,6 @@ def _other_content(source: Source, form: Form) -> Problem | None:
         return _of_file(
             source, "empty-file", "the file is empty: 0 bytes", "save it again, or choose another"
         )
-    if source.content.startswith(OLD_OFFICE):
-        what = "this is a spreadsheet of the old kind (.xls), or one locked with a password"
-        return _of_file(source, "old-spreadsheet", what, "take the password off and save it as .xlsx")
     if source.content.startswith(ZIP) != (form is Form.XLSX):
         return _misnamed(source, form)
     if source.content.startswith(PICTURES):
@@ -116,6 +122,4 @@ def _misnamed(source: Source, form: Form) -> Problem:
 
 
 def _of_file(source: Source, code: str, what: str, mend: str) -> Problem:
-    if code == "file-kind":
-        what = f"{quoted(source.name.rsplit('/', 1)[-1])} does not say what it holds: {what}"
     return Problem(where=source.whole, code=code, what=what, mend=mend)

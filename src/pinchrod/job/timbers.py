@@ -3,7 +3,8 @@
 import csv
 from collections.abc import Mapping
 from functools import cache
-from pathlib import Path
+from importlib.resources import files
+from io import StringIO
 
 from pinchrod.ground import Mm, Problem, quoted
 from pinchrod.job.fields import tables_in, words
@@ -22,8 +23,8 @@ TIMBER_KEYS = ("name", *TIMBER_FIGURES, "source")
 @cache
 def known_timbers() -> Mapping[str, Timber]:
     """The timbers of our table by name. The table comes with us, as a font does: it is no input."""
-    with Path(__file__).with_name("timbers.csv").open(encoding="utf-8", newline="") as table:
-        return {row["name"]: _of_row(row) for row in csv.DictReader(table)}
+    table = files("pinchrod.job").joinpath("timbers.csv").read_text(encoding="utf-8")
+    return {row["name"]: _of_row(row) for row in csv.DictReader(StringIO(table))}
 
 
 def read_timber(said: Said | None, own: Mapping[str, Timber]) -> Reading[Timber]:
@@ -50,7 +51,7 @@ def read_own_timbers(job: Table) -> Reading[Mapping[str, Timber]]:
     said = job.get("timber")
     own: dict[str, Timber] = {}
     for place, table in () if said is None else (yield from tables_in(said, "timber")):
-        yield from unknown_names(table, "timber", {"timber": TIMBER_KEYS})
+        yield from unknown_names(table, "[timber]", {"[timber]": TIMBER_KEYS})
         timber = yield from _own(place, table)
         if timber is None:
             continue

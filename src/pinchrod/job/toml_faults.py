@@ -32,9 +32,9 @@ RULES = (
     Rule("curly-quotes", "", NAME + r"\s*([“”„‟‘’\u201a«»].*)", "{} stands in typographic quotation marks",
          'use plain ones: "..."'),
     Rule("inch-unquoted", "", NAME + r"""\s*([0-9][0-9 ./\-]*["″”'′].*)""",
-         "{} is a length with an inch or foot mark, outside quotes", "put it in single quotes: '23 5/8\"'"),
+         "{} is a length with an inch or foot mark, outside quotes", "put it in quotes: {}"),
     Rule("unit-unquoted", "", NAME + r"\s*([0-9][0-9 .,/\-]*(?:mm|cm|m|inches|inch|in|ft)\b.*)",
-         "{} is a length with its unit, outside quotes", 'put it in quotes: "600 mm"'),
+         "{} is a length with its unit, outside quotes", "put it in quotes: {}"),
     Rule("decimal-comma", "", NAME + r"\s*([0-9]+,[0-9].*)", "{} is written with a comma",
          "write a decimal point, 600.5, or take out a comma that only parts thousands"),
     Rule("fraction-unquoted", "", NAME + r"\s*([0-9][0-9 ]*/.*)", "{} is a fraction, outside quotes",
@@ -51,20 +51,22 @@ RULES = (
     Rule("date-form", "Invalid date", NAME + r"\s*(\S+)", "there is no such day or time as {}",
          "write a date as 2026-05-31"),
     Rule("words-unquoted", "Invalid value", NAME + r"\s*([^\W\d].*)", "{} stands outside quotes",
-         'put words in quotes: "drawer over pair"'),
+         "put it in quotes, {}; yes and no are true and false, without"),
     Rule("number-form", "Invalid value|after a statement", NAME + r"\s*([0-9.+-][^\]}\"'=]*)$",
          "{} is not written as a number", 'write it as 600 or 600.5, or a length in quotes: "23 5/8 in"'),
     Rule("colon", "after a key", r"^\s*([\w-]+\s*:)", "{} ends in a colon",
          "write an equals sign: width = 600"),
     Rule("key-gap", "after a key", r"^\s*([\w-]+(?:\s+[\w-]+)+)\s*=", "the name {} has a gap in it",
          "write names with underscores: left_stile"),
-    Rule("bracket-open", "declaration", WHOLE, "the header {} is not closed",
+    Rule("name-letters", "Invalid statement", r"^\s*([^\s=]*[^\x00-\x7f][^\s=]*)\s*=",
+         "the name {} has letters that no name here has", "write names with a to z, figures and underscores"),
+    Rule("bracket-open", "declaration|key part", r"^\s*(\[.*\S|\[)", "the header {} is not closed",
          "write [members], or [[frame]] for each frame"),
     Rule("list-open", "Unclosed array", "", "a list is not closed, or a comma is missing in it",
          "close it with ]"),
-    Rule("braces-open", "inline|key part", "",
+    Rule("braces-open", "inline|key part", r"\{",
          "a table in braces is not closed, or a comma too many stands in it",
-         "write { up_to = 1016, number = 2 }"),
+         "write it as { up_to = 1016, number = 2 }"),
     Rule("after-value", "after a statement", WHOLE, "more stands in {} than one name and its value",
          "put each name on a line of its own"),
 )  # fmt: skip
@@ -84,7 +86,12 @@ def fault_of(source: Source, text: str, complaint: str) -> Problem:
         column = shown.start(1) + 1
         words = shown[1]
     where = Where(file=source.name, line=line, column=column)
-    return Problem(where=where, code=rule.code, what=rule.what.format(quoted(words)), mend=rule.mend)
+    return Problem(
+        where=where,
+        code=rule.code,
+        what=rule.what.replace("{}", quoted(words)),
+        mend=rule.mend.replace("{}", quoted(words)),
+    )
 
 
 def _fits(rule: Rule, complaint: str, words: str) -> bool:

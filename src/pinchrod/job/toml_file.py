@@ -14,6 +14,7 @@ from pinchrod.job.source import Source
 from pinchrod.job.toml_faults import fault_of
 from pinchrod.job.words import place_in, words_of
 
+MOST_WRITTEN_OUT = 400  # digits; Python itself stops at 4300
 PART = r"""(?:[A-Za-z0-9_-]++|"[^"\n]*+"|'[^'\n]*+')"""
 LONG_KEY = re.compile(rf"(?<![A-Za-z0-9_.-]){PART}(?:[ \t]*+\.[ \t]*+{PART}){{{MOST_NESTING},}}")
 LONG_NUMBER = re.compile(r"[0-9_]{4300,}")
@@ -122,5 +123,5 @@ def _value(value: object, path: Path, spots: Spots, file: str) -> Value:
 
 
 def _digits(number: int) -> str:
-    """A whole number's digits; hexadecimal ones can be too long for Python to write out."""
-    return str(number) if abs(number) < 10**MOST_DIGITS else hex(number)
+    """A whole number's digits; one written in hexadecimal can be too long for Python to write out."""
+    return str(number) if abs(number) < 10**MOST_WRITTEN_OUT else hex(number)

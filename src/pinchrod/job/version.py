@@ -6,8 +6,8 @@ from pinchrod.job.said import Number, Reading, Table
 VERSION = 1
 
 
-def read_version(said: Table, whole_file: Where) -> Reading[None]:
-    """Nothing, but a problem if the file's form is not the one we read."""
+def read_version(said: Table, whole_file: Where) -> Reading[bool]:
+    """Whether the file can be read on; a problem if its form is not the one we read."""
     version = said.get("pinchrod")
     if version is None:
         what = "the file does not say which form it has; it was read as form 1"
@@ -22,3 +22,5 @@ def read_version(said: Table, whole_file: Where) -> Reading[None]:
         what = f"the file has form {version.value.text}; this release reads form {VERSION}"
         mend = f"read it with a later release, or write it anew in form {VERSION}"
         yield Problem(where=version.at, code="version-newer", what=what, mend=mend)
+        return False
+    return True

@@ -38,7 +38,8 @@ def _decoded(source: Source, content: bytes, code: str) -> Reading[str | None]:
         return content.decode(code)
     except UnicodeDecodeError as trouble:
         where = source.whole if code == "utf-16" else _at_byte(source, content, trouble.start)
-        what = f"the letters here follow neither UTF-8 nor {code.upper()}"
+        other = "UTF-16" if code == "utf-16" else "Windows-1252"
+        what = f"the letters here follow neither UTF-8 nor {other}"
         yield Problem(where=where, code="letters", what=what, mend="save the file as UTF-8")
         return None
 

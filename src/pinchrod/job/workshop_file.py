@@ -7,11 +7,11 @@ from typing import Any, TypeVar
 
 from pinchrod.ground import Mm, Problem, Where, show
 from pinchrod.job.fields import choice, table_in, yes_or_no
-from pinchrod.job.keys import unknown_names
+from pinchrod.job.keys import not_yet_used, unknown_names
 from pinchrod.job.limits import in_unit
 from pinchrod.job.records import Joint
 from pinchrod.job.said import Reading, Said, Table
-from pinchrod.job.shop import HingeStep, Shop
+from pinchrod.job.shop import HingeStep, LabelSheet, Shop
 from pinchrod.job.shop_sizes import PAPER_SIZES, SAYINGS, SHOP_SIZES
 from pinchrod.job.sizes import measure, whole
 from pinchrod.job.version import read_version
@@ -25,12 +25,14 @@ OUTERMOST = ("pinchrod", *SHOP_TABLES, "offer")
 
 def shop_of(said: Table, whole_file: Where) -> Reading[Shop]:
     """The workshop that a workshop file describes, on top of the built-in one."""
-    yield from read_version(said, whole_file)
+    if not (yield from read_version(said, whole_file)):
+        return Shop()
     known = {
         "": OUTERMOST,
         "the job file": ("job", "frame", "bead", "members", "gaps", "doors", "timber", "run"),
     }
     yield from unknown_names(said, "", known)
+    yield from not_yet_used(said, ("offer",))
     return (yield from with_tables(Shop(), said, SHOP_TABLES))
 
 
@@ -141,27 +143,42 @@ def _step(said: Said, path: str) -> Reading[HingeStep | None]:
 
 def _contradictions(shop: Shop, said: Table) -> Iterator[Problem]:
     """Figures that cannot stand together."""
-    practice, moisture, labels = shop.practice, shop.moisture, shop.labels
-    passes = shop.machines.thicknesser
-    across = labels.column_pitch if labels.columns > 1 else labels.width
-    down = labels.row_pitch if labels.rows > 1 else labels.height
+    practice, moisture, passes = shop.practice, shop.moisture, shop.machines.thicknesser
     pairs = (
         ("practice", "shortest_stick", practice.shortest_stick, "longest_stick", practice.longest_stick),
         ("moisture", "driest", moisture.driest, "wettest", moisture.wettest),
         ("machines.thicknesser", "final_pass", passes.final_pass[0], "deepest_pass", passes.deepest_pass),
-        ("labels", "width", labels.width, "column_pitch", across),
-        ("labels", "height", labels.height, "row_pitch", down),
-        ("labels", "labels across", labels.left + (labels.columns - 1) * labels.column_pitch + labels.width,
-         "page_width", labels.page_width),
-        ("labels", "labels down", labels.top + (labels.rows - 1) * labels.row_pitch + labels.height,
-         "page_height", labels.page_height),
-        ("labels", "first", Mm(labels.first), "number of labels", Mm(labels.columns * labels.rows)),
-    )  # fmt: skip
+        *_label_pairs(shop.labels),
+    )
     for table, less, low, more, high in pairs:
-        place = said.get(table.split(".")[0])
+        place = _place(said, table, less, more)
         if low > high and place is not None:
-            what = f"in [{table}], {less} comes to {show(low)}, more than the {more}, {show(high)}"
+            what = f"in [{table}], {less} comes to {show(low)}, more than {more}, {show(high)}"
             yield _problem(place, "contradiction", what, "change one of the two")
+
+
+def _label_pairs(labels: LabelSheet) -> tuple[tuple[str, str, Mm, str, Mm], ...]:
+    """What must not be more than what on a sheet of labels."""
+    across = labels.left + (labels.columns - 1) * labels.column_pitch + labels.width
+    down = labels.top + (labels.rows - 1) * labels.row_pitch + labels.height
+    beside = labels.column_pitch if labels.columns > 1 else labels.width
+    below = labels.row_pitch if labels.rows > 1 else labels.height
+    return (
+        ("labels", "width", labels.width, "column_pitch", beside),
+        ("labels", "height", labels.height, "row_pitch", below),
+        ("labels", "the columns' width", across, "page_width", labels.page_width),
+        ("labels", "the rows' height", down, "page_height", labels.page_height),
+        ("labels", "first", Mm(labels.first), "the number of labels", Mm(labels.columns * labels.rows)),
+    )
+
+
+def _place(said: Table, table: str, *names: str) -> Said | None:
+    """Where one of these figures was said, or their table; None if the file says nothing of them."""
+    *inside, last = table.split(".")
+    for name in inside:
+        said = said.table(name)
+    figures = (said.table(last).get(name) for name in names)
+    return next((figure for figure in figures if figure is not None), said.get(last))
 
 
 def _says(table: Table, path: str) -> bool:

@@ -1,15 +1,21 @@
 """A workbook's cell as a value: words, a number, a day, or why it shows none."""
 
-import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from decimal import ROUND_HALF_EVEN, Context
 
 from pinchrod.ground import Problem, Where, quoted
 from pinchrod.job.number_formats import is_date, other_unit, shown
 from pinchrod.job.said import Amiss, Number, Said, Value, cell_said
 from pinchrod.job.sheet_xml import CellXml
 from pinchrod.job.workbook_xml import Formats
+
+NUMBER = re.compile(r"[+-]?([0-9]++\.?[0-9]*+|\.[0-9]++)([eE][+-]?[0-9]{1,3})?")
+LONGEST_NUMBER = 400
+DIGITS = Context(prec=15, rounding=ROUND_HALF_EVEN, Emax=9999, Emin=-9999)
+"""A spreadsheet keeps 15 digits of a number; what its file says beyond them was never typed."""
 
 UNSAVED = Amiss(
     "formula-unsaved",
@@ -71,21 +77,20 @@ def _number(cell: CellXml, value: str, where: Where, wording: Wording) -> Said |
     """The number, or the day that its format makes of it."""
     if not value.strip():
         return None
-    text = _exact(float(value))
+    if len(value) > LONGEST_NUMBER or not NUMBER.fullmatch(value.strip()):
+        raise ValueError(f"{value} is no number")
+    exact = DIGITS.create_decimal(value.strip())
     code, format_number = wording.formats.of(cell.style)
-    if is_date(code, format_number) and math.isfinite(float(value)):
-        day = _day(float(value), from_1904=wording.from_1904)
+    if is_date(code, format_number):
+        day = _day(int(exact), from_1904=wording.from_1904)
         return cell_said(day, where, day.isoformat())
+    text = f"{exact:f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
     return cell_said(Number(text), where, shown(text, code, format_number))
 
 
-def _exact(number: float) -> str:
-    """The shortest digits that mean this number: 600.1, though the file may say 600.10000000000002."""
-    return repr(number).removesuffix(".0")
-
-
-def _day(serial: float, *, from_1904: bool) -> date:
+def _day(count: int, *, from_1904: bool) -> date:
     """The day that a spreadsheet counts so far from its first; 1900 began on a wrong foot, hence the 30th."""
     first = date(1904, 1, 1) if from_1904 else date(1899, 12, 30)
     furthest = (date.max - first).days
-    return first + timedelta(days=min(max(int(serial), 0), furthest))
+    return first + timedelta(days=min(max(count, 0), furthest))

@@ -63,7 +63,7 @@ def foreign_letter(at: int, word: str, letter: str) -> Fault:
 
 def unknown_word(at: int, word: str) -> Fault:
     """A word stands there that no phrase knows; the nearest that it does know is offered."""
-    near = get_close_matches(word.lower(), VOCABULARY, n=1)
+    near = get_close_matches(word.lower(), VOCABULARY)
     known = f"{', '.join(VOCABULARY[:-1])} and {VOCABULARY[-1]}"
     mend = f'did you mean "{near[0]}"? The words are {known}' if near else f"use the words {known}"
     return Fault(at, "unknown-word", f"{quoted(word)} is no word of a layout", mend)

@@ -11,7 +11,6 @@ what it read with the number of the word behind. What is wrong stays with the pa
 reading goes on at the next over, beside or bracket, so that one pass finds every fault.
 """
 
-from dataclasses import replace
 from itertools import takewhile
 
 from pinchrod.job import phrase_faults as wrong
@@ -89,7 +88,7 @@ def read_kind(words: Words, start: int, i: int, kind: Kind, depth: int) -> tuple
     details, i = read_details(words, i + 1)
     size, wrong_size = size_of(details)
     hung, wrong_side = side_of(kind, details)
-    wrong_rest, i = read_rest(words, i, depth, quiet=_has_trouble(details))
+    wrong_rest, i = read_rest(words, i, depth)
     found = wrong_count + wrong_size + wrong_side + wrong_rest
     at, end = words[start].at, words[i - 1].end
     return Item(at=at, end=end, kind=kind, count=count, size=size, hung=hung, faults=found), i
@@ -103,34 +102,29 @@ def read_details(words: Words, i: int) -> tuple[Words, int]:
     return words[i:behind], behind
 
 
-def _has_trouble(details: Words) -> bool:
-    """Whether a size could not be read, so that what comes next may well belong to it."""
-    return any(word.fault for word in details)
-
-
 def read_bracket(words: Words, i: int, depth: int) -> tuple[Bracket | Blank, int]:
     """A phrase in brackets, with its size."""
-    bare, i = read_bare_bracket(words, i, depth)
+    at = words[i].at
+    inside, found, i = read_inside(words, i, depth)
     details, i = read_details(words, i)
     size, wrong_size = size_of(details)
     wrong_side = tuple(wrong.side_of_brackets(word.at, word.text) for word in details if word.side)
-    wrong_rest, i = read_rest(words, i, depth, quiet=_has_trouble(details))
-    found = bare.faults + wrong_size + wrong_side + wrong_rest
-    sized = replace(bare, size=size) if isinstance(bare, Bracket) else bare
-    return replace(sized, end=words[i - 1].end, faults=found), i
+    wrong_rest, i = read_rest(words, i, depth)
+    found, end = found + wrong_size + wrong_side + wrong_rest, words[i - 1].end
+    if inside is None:
+        return Blank(at=at, end=end, faults=found), i
+    return Bracket(at=at, end=end, inside=inside, size=size, faults=found), i
 
 
-def read_bare_bracket(words: Words, i: int, depth: int) -> tuple[Bracket | Blank, int]:
-    """A phrase in brackets, up to where they close."""
+def read_inside(words: Words, i: int, depth: int) -> tuple[Chain | None, Faults, int]:
+    """What a bracket holds, unless it is too deep, and what is wrong with the bracket itself."""
     start = words[i]
     if depth == DEEPEST:
-        behind = _behind_bracket(words, i)
-        return Blank(at=start.at, end=words[behind - 1].end, faults=(wrong.too_deep(start.at),)), behind
+        return None, (wrong.too_deep(start.at),), _behind_bracket(words, i)
     inside, i = read_chain(words, i + 1, depth + 1, start)
     if words[i].sort is Sort.CLOSING:
-        return Bracket(at=start.at, end=words[i].end, inside=inside), i + 1
-    found = (wrong.bracket_not_closed(start.at),)
-    return Bracket(at=start.at, end=words[i].end, inside=inside, faults=found), i
+        return inside, (), i + 1
+    return inside, (wrong.bracket_not_closed(start.at),), i
 
 
 def _behind_bracket(words: Words, i: int) -> int:
@@ -144,21 +138,27 @@ def _behind_bracket(words: Words, i: int) -> int:
 
 def read_blank(words: Words, i: int, depth: int, found: Faults) -> tuple[Blank, int]:
     """What stands where an item should, passed over up to the next divider."""
-    passed, behind = read_rest(words, i, depth, quiet=True)
+    passed, behind = pass_over(words, i, depth)
     end = words[behind - 1].end if behind > i else words[i].at
     return Blank(at=words[i].at, end=end, faults=found + passed), behind
 
 
-def read_rest(words: Words, i: int, depth: int, *, quiet: bool) -> tuple[Faults, int]:
+def read_rest(words: Words, i: int, depth: int) -> tuple[Faults, int]:
     """What stands between an item and the next divider, where nothing should.
 
-    Its first word is told of, unless something before it was that it may belong to (quiet); the
-    others most likely belong to the first. Brackets among them are looked into all the same.
+    Its first word is told of; the others most likely belong to that.
     """
-    told = quiet or words[i].sort is Sort.CLOSING or _is_seam(words[i], depth)
+    told = words[i].sort is Sort.CLOSING or _is_seam(words[i], depth)
     found: Faults = () if told else (_misplaced(words, i),)
+    passed, i = pass_over(words, i, depth)
+    return found + passed, i
+
+
+def pass_over(words: Words, i: int, depth: int) -> tuple[Faults, int]:
+    """What is wrong with the brackets that stand before the next divider."""
+    found: Faults = ()
     while not _is_seam(words[i], depth):
-        passed, i = _pass_over(words, i, depth)
+        passed, i = _pass_over_one(words, i, depth)
         found += passed
     return found, i
 
@@ -169,14 +169,14 @@ def _is_seam(word: Word, depth: int) -> bool:
     return closes or word.way is not None or word.sort is Sort.END
 
 
-def _pass_over(words: Words, i: int, depth: int) -> tuple[Faults, int]:
-    """What is wrong in a bracket, or with a word, that is passed over."""
+def _pass_over_one(words: Words, i: int, depth: int) -> tuple[Faults, int]:
+    """What is wrong in a bracket, or with a closing one; nothing for any other word."""
     if words[i].sort is Sort.CLOSING:
         return (wrong.bracket_not_opened(words[i].at),), i + 1
     if words[i].sort is not Sort.OPENING:
         return (), i + 1
-    bracket, behind = read_bare_bracket(words, i, depth)
-    return faults_of(Chain(items=(bracket,))), behind
+    inside, found, behind = read_inside(words, i, depth)
+    return found + (faults_of(inside) if inside else ()), behind
 
 
 def _no_item(words: Words, i: int, before: Word | None) -> Faults:

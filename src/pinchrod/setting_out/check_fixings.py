@@ -11,7 +11,7 @@ from pinchrod.setting_out.member import Face, Fixing, Member, Recess
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reach:
-    """How far a recess goes into a member from the edge it is cut from."""
+    """How far the recesses of one joint go into a member from the edge they are cut from."""
 
     fixing: Fixing
     depth: Mm
@@ -29,12 +29,10 @@ def check_recesses(member: Member, where: Where) -> Iterator[Problem]:
         _through_face(member, where, fixing) for fixing in member.fixings if _too_deep(member, fixing)
     )
     reaches = tuple(_reaches(member))
-    yield from (_through_edge(member, where, reach) for reach in reaches if reach.depth >= member.width)
-    low = [reach for reach in reaches if reach.fixing.edge == member.low_edge]
-    high = [reach for reach in reaches if reach.fixing.edge == member.high_edge]
-    for one, other in product(low, high):
-        if one.depth + other.depth > member.width and one.stretch.meets(other.stretch):
-            yield _meet(member, where, one, other)
+    through = {reach.fixing.to: reach for reach in reaches if reach.depth >= member.width}
+    yield from (_through_edge(member, where, reach) for reach in through.values())
+    meetings = {(one.fixing.to, other.fixing.to): (one, other) for one, other in _meeting(member, reaches)}
+    yield from (_meet(member, where, one, other) for one, other in meetings.values())
 
 
 def _too_deep(member: Member, fixing: Fixing) -> bool:
@@ -50,13 +48,21 @@ def _reaches(member: Member) -> Iterator[Reach]:
             yield Reach(fixing=fixing, depth=joint_line + inward)
 
 
+def _meeting(member: Member, reaches: tuple[Reach, ...]) -> Iterator[tuple[Reach, Reach]]:
+    """Recesses cut from opposite edges that run into each other."""
+    low = [reach for reach in reaches if reach.fixing.edge == member.low_edge]
+    high = [reach for reach in reaches if reach.fixing.edge == member.high_edge]
+    for one, other in product(low, high):
+        if one.depth + other.depth > member.width and one.stretch.meets(other.stretch):
+            yield one, other
+
+
 def _through_face(member: Member, where: Where, fixing: Fixing) -> Problem:
     thick = fixing.deep if fixing.face is Face.BACK else fixing.wide
     return Problem(
         where=where,
         code="recess-through-face",
-        what=f"a {fixing.recess} for {fixing.to} takes {show(thick)}"
-        f" of a thickness of {show(member.thickness)}",
+        what=f"a {fixing.recess} takes {show(thick)} of a thickness of {show(member.thickness)}",
         mend="choose a smaller fixing in the workshop file, or make the frame thicker",
     )
 
@@ -85,14 +91,14 @@ def _meet(member: Member, where: Where, one: Reach, other: Reach) -> Problem:
 
 
 def check_loose_tenons(member: Member, where: Where, tenon: LooseTenon) -> Iterator[Problem]:
-    """Doubt a loose tenon cut down to fit its joint; refuse one with no width left."""
+    """Doubt a loose tenon cut down to fit its joint; refuse one that would be narrower than it is thick."""
     cut_down = [
         fixing
         for fixing in member.fixings
         if fixing.recess is Recess.MORTICE and fixing.face is Face.END and fixing.long < tenon.wide
     ]
     for long in sorted({fixing.long for fixing in cut_down}):
-        room = long > 0
+        room = long >= tenon.thick
         yield Problem(
             where=where,
             code="tenon-cut-down" if room else "no-room-for-tenon",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from pinchrod.ground import Mm, Problem, Where, show
-from pinchrod.job import Doors, Hinges, Job
+from pinchrod.job import Doors, Hinges, Job, Kind
 from pinchrod.setting_out.member import HingeSeat, Member
 from pinchrod.setting_out.rod import DoorPartRole, Front
 
@@ -22,11 +22,12 @@ def check_front(front: Front, where: Where, job: Job, hinges: Hinges) -> Iterato
 
 def _no_front(front: Front, where: Where) -> Problem:
     side, left = ("width", front.width) if front.width <= 0 else ("height", front.height)
+    leaves = 2 if front.kind is Kind.PAIR and side == "width" else 1
     return Problem(
         where=where,
         code="no-front-left",
         what=f"its gaps leave the {front.kind} front a {side} of {show(left)}",
-        mend=f"give the opening more than {show(-left)} more {side}, or make the gaps smaller",
+        mend=f"give the opening more than {show(-left * leaves)} more {side}, or make the gaps smaller",
     )
 
 

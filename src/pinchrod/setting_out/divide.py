@@ -135,12 +135,15 @@ def _all_doors(layout: Layout) -> bool:
 def _does_not_add_up(way: Way, frame: Frame, at: int, said: Mm, dividers: Mm, room: Mm) -> Problem:
     size, bars = ("height", "rails") if way is Way.STACK else ("width", "muntins")
     total = said + dividers
-    made = f"sizes of {show(said)} and {bars} of {show(dividers)}" if dividers else f"a size of {show(said)}"
+    if dividers:
+        made = f"sizes of {show(said)} and {bars} of {show(dividers)} come to {show(total)}"
+    else:
+        made = f"a size of {show(said)} stands"
     outcome, mend = _difference(total - room, bars)
     return Problem(
         where=_in_phrase(frame, at),
         code="does-not-add-up",
-        what=f"{made} come to {show(total)} in a sight {size} of {show(room)}: {outcome}",
+        what=f"{made} in a sight {size} of {show(room)}: {outcome}",
         mend=mend,
     )
 

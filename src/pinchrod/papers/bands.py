@@ -13,8 +13,9 @@ TICK = "\u2610"
 LEAST = 2.5  # mm, the smallest lettering on any paper
 PLAIN = 3.5  # what a machine hand needs to read
 LARGE = 5.0  # numbers to cut by, and marks of pieces
-BASE = 6.7  # from a row's top to the first baseline: white, and a large capital
-ROW = 8.4  # the lowest row
+BASE = 6.7  # from a row's top to the first baseline: white, a large capital, and an accent on it
+ROW = 8.4  # the lowest row of a list
+LOW_ROW = 7.8  # the lowest row of a table that is short of room: no accents
 PAD = 1.6  # from a cell's side to its words
 BOX = 5.0  # side of the box to tick
 
@@ -61,18 +62,23 @@ def gathered(bands: Iterable[Band], first: Box, rest: Box) -> tuple[Marks, ...]:
     pages: list[list[Mark]] = [[]]
     room, y = first, first.top
     for group in _kept_together(bands):
-        needed = sum(band.height for band in group)
-        if y - needed < room.bottom and y < room.top:
+        if y - height_of(group) < room.bottom and y < room.top:
+            if not any(band.marks for band in group):
+                continue  # white at the foot of a page
             room, y = rest, rest.top
             pages.append([])
-            if group[0].head:
-                group = [*group[0].head, *group]
+            group = [*group[0].head, *group]
         for band in group:
             if y == room.top and not band.marks:
-                continue  # no white at the top of a page
+                continue  # white at the head of a page
             pages[-1].extend(placed(band.marks, dx=room.left, dy=y - band.top))
             y -= band.height
     return tuple(tuple(page) for page in pages)
+
+
+def height_of(bands: Iterable[Band]) -> float:
+    """How high the bands are together."""
+    return sum(band.height for band in bands)
 
 
 def _kept_together(bands: Iterable[Band]) -> Iterator[list[Band]]:
@@ -125,14 +131,17 @@ def table_head(columns: Sequence[Column]) -> Band:
     return Band(height=height, marks=tuple(marks), keeps=True)
 
 
-def table_row(columns: Sequence[Column], cells: Sequence[str], head: tuple[Band, ...] = ()) -> Band:
+def table_row(
+    columns: Sequence[Column], cells: Sequence[str], head: tuple[Band, ...] = (), least: float = ROW
+) -> Band:
     """A row of a table with a rule under it."""
     found = [_lines(column, cell) for column, cell in zip(columns, cells, strict=True)]
-    deep = max(_depth(column, lines) for column, lines in zip(columns, found, strict=True))
-    height = max(ROW, deep)
+    base = BASE if least == ROW or any(map(_is_high, cells)) else BASE - (ROW - least)
+    depths = (_depth(column, lines) for column, lines in zip(columns, found, strict=True))
+    height = max(base + max(depths), least)
     marks: list[Mark] = [_rule(columns, -height)]
     for (column, left), lines in zip(_placed(columns), found, strict=True):
-        marks.extend(_cell(column, left, lines))
+        marks.extend(_cell(column, left, -base, lines))
     return Band(height=height, marks=tuple(marks), head=head)
 
 
@@ -216,10 +225,10 @@ def _lines(column: Column, cell: str) -> tuple[str, ...]:
 
 
 def _depth(column: Column, lines: Sequence[str]) -> float:
-    return BASE + pitch_of(lines, column.size) * (len(lines) - 1) + 0.4 * column.size
+    return pitch_of(lines, column.size) * (len(lines) - 1) + DESCENT * column.size + 0.1
 
 
-def _cell(column: Column, left: float, lines: Sequence[str]) -> Iterator[Mark]:
+def _cell(column: Column, left: float, base: float, lines: Sequence[str]) -> Iterator[Mark]:
     if lines == (TICK,):
         yield _tick_box(left + PAD, -(ROW + BOX) / 2)
         return
@@ -228,7 +237,7 @@ def _cell(column: Column, left: float, lines: Sequence[str]) -> Iterator[Mark]:
         size = column.size
         if column.number:
             size = fitting(line, size, column.room, bold=column.bold)
-        yield _word(column, left, -BASE - pitch * place, line, size)
+        yield _word(column, left, base - pitch * place, line, size)
 
 
 def _word(column: Column, left: float, y: float, text: str, size: float) -> Words:

@@ -89,8 +89,8 @@ def _fronts(rods: Rods, job: Job, step: Mm) -> Table:
     )
     return Table(
         name=f"Doors and drawer fronts, {show(job.front_thickness, step)} thick",
-        note=f"Finished sizes, with {gaps}. Hinges: how many, and their centres from the lower end.",
-        columns=(_size("width"), _size("height"), Column("what, hung", 28.5), Column("hinges", 21.6)),
+        note=f"Finished sizes, with {gaps}. Centres: of hinges, from the lower end.",
+        columns=(_size("width"), _size("height"), Column("what, hung", 28.5), Column("centres", 21.6)),
         groups=_grouped(found),
     )
 
@@ -99,8 +99,8 @@ def _front_sort(front: Front, step: Mm) -> Sort:
     kind = FRONTS.get(front.kind, front.kind.value)
     what = f"{kind}, {front.hung}" if front.hung else kind
     centres = ", ".join(show(centre, step) for centre in front.hinges)
-    hinges = f"{len(front.hinges)}: {centres}" if front.hinges else ""
-    return Sort((front.width, front.height), (what, hinges))
+    hinges = f"\n{len(front.hinges)} hinges" if front.hinges else ""
+    return Sort((front.width, front.height), (f"{what}{hinges}", centres))
 
 
 def _parts(rods: Rods) -> Table:

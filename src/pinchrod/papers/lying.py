@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from pinchrod.ground import Mm, Point, Span
 from pinchrod.papers.sheet import CENTRE, HIDDEN, NARROW, WIDE, Line, Mark, Path, Pen, Spot
+from pinchrod.papers.tenons import NO_TENONS, Tenons
 from pinchrod.setting_out import Edge, Face, Fixing, HingeSeat, Member, Notch, Recess
 
 SCALES = (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100)
@@ -25,6 +26,7 @@ class Lying:
     corner: Spot
     long: int  # 1 : long along the piece
     wide: int  # 1 : wide across it
+    tenons: Tenons = NO_TENONS
 
     @property
     def upper_edge(self) -> Edge:
@@ -86,16 +88,12 @@ def drawn_piece(lying: Lying, quirk: Mm) -> Iterator[Mark]:
 
 
 def _tenons(lying: Lying) -> Iterator[Path]:
-    """Tenons, as wide as the joint; where a haunch sets one in, the mortice's page says how far."""
-    member = lying.member
-    low, high = (
-        member.bead if edge in member.beads else Mm(0) for edge in (member.low_edge, member.high_edge)
-    )
-    across = Span(low, member.width - high)
-    if member.low_end.tenon:
-        yield _rectangle(lying, Span(Mm(0), member.low_end.tenon), across, HIDDEN)
-    if member.high_end.tenon:
-        yield _rectangle(lying, Span(member.length - member.high_end.tenon, member.length), across, HIDDEN)
+    near, far = lying.tenons
+    length = lying.member.length
+    if near:
+        yield _rectangle(lying, Span(Mm(0), near.long), near.across, NARROW)
+    if far:
+        yield _rectangle(lying, Span(length - far.long, length), far.across, NARROW)
 
 
 def _bead(lying: Lying, edge: Edge, quirk: Mm) -> Iterator[Line]:

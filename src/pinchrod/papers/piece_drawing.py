@@ -18,10 +18,11 @@ from pinchrod.papers.lanes import (
 from pinchrod.papers.lying import HIGHEST, Lying, drawn_piece, scale_to_fit
 from pinchrod.papers.piece_words import end_name
 from pinchrod.papers.sheet import Dimension, Mark, Path, Spot, Words
+from pinchrod.papers.tenons import Tenons
 from pinchrod.setting_out import Edge, Face, Member
 
 LEFT, RIGHT = 19.0, 11.0  # mm beside the piece, for the words about its ends
-AIR = 3.0  # between the piece and its lanes
+AIR = 2.0  # between the piece and its lanes
 NOTE = 2.5
 
 
@@ -41,11 +42,11 @@ class Drawing:
         return self.lying.member
 
 
-def lying_in(member: Member, width: float) -> Lying:
+def lying_in(member: Member, tenons: Tenons, width: float) -> Lying:
     """The piece at the largest scales at which it has room in a band of that width."""
     long = scale_to_fit(member.length, width - LEFT - RIGHT)
     wide = min(scale_to_fit(member.width, HIGHEST), long)
-    return Lying(member, Spot(LEFT, 0.0), long, wide)
+    return Lying(member, Spot(LEFT, 0.0), long, wide, tenons)
 
 
 def scale_words(drawing: Drawing) -> str:
@@ -132,7 +133,7 @@ def _piece_band(drawing: Drawing, upper: Iterable[Lane], lower: Iterable[Lane]) 
         bottom -= drawn.height + AIR
     marks.append(_whole_length(drawing, lying, top + 1.0))
     top += 1.0 + 2.0 * drawing.size
-    note = f"Lying face up; drawn {scale_words(drawing)}. Dashed: not seen from the face."
+    note = f"All from the datum end, lying face up. Drawn {scale_words(drawing)}; dashed: not on the face."
     marks.append(Words(Spot(0.0, top + 1.0), note, size=NOTE, layer="dimension"))
     top += 1.0 + 1.5 * NOTE
     return Band(height=top - bottom, marks=tuple(marks), top=top)

@@ -1,8 +1,9 @@
 """A page for each distinct member: hung by the saw, it says all that is cut in the piece."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
-from pinchrod.ground import show_fixed
+from pinchrod.ground import Mm, show, show_fixed
 from pinchrod.job import Job, Shop
 from pinchrod.papers.bands import (
     LARGE,
@@ -15,9 +16,11 @@ from pinchrod.papers.bands import (
     fitting,
     gathered,
     heading,
+    height_of,
     paragraph,
 )
 from pinchrod.papers.boxes import Box
+from pinchrod.papers.lying import Lying
 from pinchrod.papers.marks_list import Marked
 from pinchrod.papers.page import Content, body, pages_like
 from pinchrod.papers.piece_drawing import Drawing, drawing_bands, lying_in
@@ -25,70 +28,86 @@ from pinchrod.papers.piece_picture import piece_picture
 from pinchrod.papers.piece_tables import table_bands
 from pinchrod.papers.piece_words import bead_words, cautions, ends_words
 from pinchrod.papers.sheet import Spot, Words
+from pinchrod.papers.tenons import tenons_of
 from pinchrod.papers.type import words_width
-from pinchrod.setting_out import Pattern, Piece
+from pinchrod.setting_out import Member, Pattern, Piece
 
 HUGE = 12.0  # the one number read from across the bench
 HIGH = 9.0
 PICTURE = 30.0  # the least width of a picture of the piece
-LINE = 1.7 * LARGE
+LINE = 1.67 * LARGE
 SIZES = (3.5, 2.5)  # of the drawing's numbers: the larger if all then fits on a page
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A job's patterns and members, by their marks."""
+
+    patterns: Mapping[str, Pattern]
+    members: Mapping[str, Member]
 
 
 def piece_pages(patterns: Sequence[Pattern], job: Job, shop: Shop) -> tuple[Content, ...]:
     """A page, or more if need be, for each distinct member of a job."""
-    known = {pattern.mark: pattern for pattern in patterns}
+    known = Known(
+        patterns={pattern.mark: pattern for pattern in patterns},
+        members={piece.member.name: piece.member for pattern in patterns for piece in pattern.pieces},
+    )
     return tuple(page for pattern in patterns for page in piece_page(pattern, known, job, shop))
 
 
-def piece_page(pattern: Pattern, known: Mapping[str, Pattern], job: Job, shop: Shop) -> tuple[Content, ...]:
-    """The pages of one distinct member; `known` are all the job's patterns by their marks."""
+def piece_page(pattern: Pattern, known: Known, job: Job, shop: Shop) -> tuple[Content, ...]:
+    """The pages of one distinct member."""
     space = body(shop.papers.size)
-    width, step, member = space.right - space.left, shop.practice.resolution, pattern.drawn
-    again = heading(f"{pattern.mark}, continued", width)
-    above = tuple(_above(pattern, known, shop, width))
-    below = (*table_bands(member, width, step, again), *_made_to_it(pattern, width, again))
-    lying = lying_in(member, width)
-    large, small = (Drawing(lying, job.bead.quirk, width, step, size) for size in SIZES)
-    room = space.top - space.bottom - _height((*above, *below))
-    drawn = drawing_bands(large)
-    if _height(drawn) > room:
-        drawn = drawing_bands(small)
+    width = space.right - space.left
+    lying = lying_in(pattern.drawn, tenons_of(pattern.drawn, known.members), width)
     content = Content(
-        title=f"{pattern.mark}: {_sizes(pattern, shop)}",
+        title=f"{pattern.mark}: {_sizes(pattern, shop, show)}",
         document_type="piece drawing",
         marks=(),
         level=1,
         scale=f"1 : {lying.long}",
         true_scale=True,
     )
-    return pages_like(content, gathered((*above, *drawn, *below), space, space))
+    return pages_like(content, gathered(_bands(pattern, lying, known, job, shop), space, space))
 
 
-def _height(bands: Iterable[Band]) -> float:
-    return sum(band.height for band in bands)
+def _bands(pattern: Pattern, lying: Lying, known: Known, job: Job, shop: Shop) -> tuple[Band, ...]:
+    """All that the page says, its drawing's numbers as large as leaves room for the rest."""
+    space, step = body(shop.papers.size), shop.practice.resolution
+    width = space.right - space.left
+    again = heading(f"{pattern.mark}, continued", width)
+    above = tuple(_above(pattern, known, shop, width))
+    below = (*table_bands(lying, width, step, again), *_made_to_it(pattern, width, again))
+    room = space.top - space.bottom - height_of((*above, *below))
+    large, small = (Drawing(lying, job.bead.quirk, width, step, size) for size in SIZES)
+    drawn = drawing_bands(large)
+    if height_of(drawn) > room:
+        drawn = drawing_bands(small)
+    return (*above, *drawn, *below)
 
 
-def _sizes(pattern: Pattern, shop: Shop) -> str:
+def _sizes(pattern: Pattern, shop: Shop, shown: Callable[[Mm, Mm], str]) -> str:
     member, step = pattern.drawn, shop.practice.resolution
-    return " × ".join(show_fixed(size, step) for size in (member.length, member.width, member.thickness))
+    return " × ".join(shown(size, step) for size in (member.length, member.width, member.thickness))
 
 
-def _above(pattern: Pattern, known: Mapping[str, Pattern], shop: Shop, width: float) -> Iterator[Band]:
+def _above(pattern: Pattern, known: Known, shop: Shop, width: float) -> Iterator[Band]:
     member, step = pattern.drawn, shop.practice.resolution
     yield _name_band(pattern, width)
     yield _size_band(pattern, shop, width)
-    said = f"{member.name}, {member.role}. {bead_words(member)}. {ends_words(member, step)}."
+    drawn = Marked(member.name, pattern.pieces[0].quantity)
+    said = f"{drawn}, {member.role}. {bead_words(member)}. {ends_words(member, step)}."
     yield paragraph(said, width)
     warnings = [
         (line, True)
-        for caution in cautions(pattern, known, step)
+        for caution in cautions(pattern, known.patterns, step)
         for line in broken(caution, LARGE, width - 6, bold=True)
     ]
     if warnings:
         yield blank(1.5)
         yield boxed(warnings, width, LARGE)
-    yield blank(2.0)
+    yield blank(1.0)
 
 
 def _name_band(pattern: Pattern, width: float) -> Band:
@@ -103,7 +122,7 @@ def _name_band(pattern: Pattern, width: float) -> Band:
 
 def _size_band(pattern: Pattern, shop: Shop, width: float) -> Band:
     """Length, width and thickness: the length so large that it is read from across the bench."""
-    length, section = _sizes(pattern, shop).split(" × ", 1)
+    length, section = _sizes(pattern, shop, show_fixed).split(" × ", 1)
     most = width / 2
     size = fitting(length, HUGE, most, bold=True)
     section = f"× {section}"
@@ -116,11 +135,13 @@ def _size_band(pattern: Pattern, shop: Shop, width: float) -> Band:
     )
     room = Box(beside + words_width(section, small) + 6.0, base, width, -3.0)
     picture = piece_picture(pattern.drawn, room) if room.right - room.left > PICTURE else ()
-    return Band(height=HUGE + 4.5, marks=(*marks, *picture))
+    return Band(height=HUGE + 3.5, marks=(*marks, *picture))
 
 
 def _made_to_it(pattern: Pattern, width: float, top: Band) -> Iterator[Band]:
-    """The pieces made to the pattern: as drawn, and turned end for end."""
+    """The pieces made to the pattern, if there are more than the one drawn: as drawn, and turned."""
+    if len(pattern.pieces) == 1:
+        return  # the one that is drawn
     as_drawn = [piece for piece in pattern.pieces if not piece.turned]
     turned = [piece for piece in pattern.pieces if piece.turned]
     yield from _pieces("Made to it:", as_drawn, width, top)

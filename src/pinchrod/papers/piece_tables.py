@@ -3,47 +3,44 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from pinchrod.ground import Mm, show, show_fixed
-from pinchrod.papers.bands import LARGE, Band, Column, blank, heading, number_column, table_head, table_row
-from pinchrod.papers.lying import at_far_end
+from pinchrod.papers.bands import LARGE, LOW_ROW, Band, Column, blank, number_column, table_head, table_row
+from pinchrod.papers.lying import Lying, at_far_end
 from pinchrod.papers.piece_words import end_name
-from pinchrod.setting_out import Face, Fixing, Member
+from pinchrod.setting_out import Face, Fixing, Member, Recess
 
 NUMBER = 29.0  # mm: room for 1234.5 in large type, and white before it
 NONE = "–"
+SHORT = {Recess.DOWEL_HOLE: "dowel"}
 
 
-def table_bands(member: Member, width: float, step: Mm, top: Band) -> Iterator[Band]:
+def table_bands(lying: Lying, width: float, step: Mm, top: Band) -> Iterator[Band]:
     """The tables of a piece: its notches, then all else with a place along it."""
+    member = lying.member
     if member.notches:
         rows = (_notch_row(member, place, step) for place in range(len(member.notches)))
-        deep = ", ".join(dict.fromkeys(show(notch.depth, step) for notch in member.notches))
-        yield from _table(f"Notches, {deep} deep", _notch_columns(width), rows, top)
-    others = tuple(_others(member, step))
+        yield from _table(_notch_columns(member, width, step), rows, top)
+    others = (*_shoulders(lying, step), *_others(member, step))
     if others:
-        name = "Fixings and hinges" if member.hinge_seats else "Fixings"
-        yield from _table(name, _other_columns(member, width), others, top)
+        yield from _table(_other_columns(member, width), others, top)
 
 
-def _table(
-    name: str, columns: Sequence[Column], rows: Iterable[tuple[str, ...]], top: Band
-) -> Iterator[Band]:
-    width = sum(column.width for column in columns)
+def _table(columns: Sequence[Column], rows: Iterable[tuple[str, ...]], top: Band) -> Iterator[Band]:
     head = table_head(columns)
-    yield heading(f"{name}, from the datum end", width, 3.5)
     yield head
     again = (top, head)
-    yield from (table_row(columns, cells, again) for cells in rows)
+    yield from (table_row(columns, cells, again, LOW_ROW) for cells in rows)
     yield blank(2.5)
 
 
-def _notch_columns(width: float) -> tuple[Column, ...]:
+def _notch_columns(member: Member, width: float, step: Mm) -> tuple[Column, ...]:
     numbers = tuple(
         number_column(head, NUMBER, LARGE, bold=True)
         for head in ("mouth from", "mouth to", "floor from", "floor to")
     )
-    edge = 16.0
-    takes = width - edge - 4 * NUMBER
-    return Column("edge", edge), *numbers, Column("takes", takes, LARGE)
+    deep = ", ".join(dict.fromkeys(show(notch.depth, step) for notch in member.notches))
+    edge = Column("notches", 18.0)
+    takes = width - edge.width - 4 * NUMBER
+    return edge, *numbers, Column(f"{deep} deep, for", takes, LARGE)
 
 
 def _notch_row(member: Member, place: int, step: Mm) -> tuple[str, ...]:
@@ -54,9 +51,9 @@ def _notch_row(member: Member, place: int, step: Mm) -> tuple[str, ...]:
 
 
 def _other_columns(member: Member, width: float) -> tuple[Column, ...]:
-    widths = 59.5, 27.0, 22.0, 20.5, 13.0
+    widths = 53.5, 27.0, 22.5, 29.0, 13.0
     return (
-        Column("what", widths[0]),
+        Column("hinges and fixings" if member.hinge_seats else "fixings", widths[0]),
         number_column("centre", widths[1], LARGE, bold=True),
         number_column(f"from {member.low_edge}", widths[2], LARGE),
         Column("size", widths[3]),
@@ -65,12 +62,21 @@ def _other_columns(member: Member, width: float) -> tuple[Column, ...]:
     )
 
 
+def _shoulders(lying: Lying, step: Mm) -> Iterator[tuple[str, ...]]:
+    """A row for the shoulder of each tenon, with the tenon's own place across the piece and its size."""
+    member = lying.member
+    near, far = lying.tenons
+    for tenon, end in ((near, member.low_end), (far, member.high_end)):
+        if tenon:
+            at = member.length - tenon.long if tenon is far else tenon.long
+            size = f"{show(tenon.across.length, step)} × {show(tenon.thick, step)}"
+            across, long = show_fixed(tenon.across.middle, step), show_fixed(tenon.long, step)
+            what = f"{end_name(member, far=tenon is far)} shoulder"
+            yield what, show_fixed(at, step), across, size, long, end.meets
+
+
 def _others(member: Member, step: Mm) -> Iterator[tuple[str, ...]]:
-    """A row for every shoulder, then every recess and every hinge seat from the datum end on."""
-    for far, at in ((False, member.low_end.tenon), (True, member.length - member.high_end.tenon)):
-        if (member.high_end if far else member.low_end).tenon:
-            what = f"shoulder, {end_name(member, far=far)} end"
-            yield what, show_fixed(at, step), NONE, NONE, NONE, ""
+    """A row for every recess and every hinge seat, each from the datum end on."""
     for fixing in sorted(member.fixings, key=lambda fixing: fixing.at):
         yield _fixing_row(member, fixing, step)
     for seat in sorted(member.hinge_seats, key=lambda seat: (not seat.edge.low, seat.at)):
@@ -81,7 +87,7 @@ def _others(member: Member, step: Mm) -> Iterator[tuple[str, ...]]:
 def _fixing_row(member: Member, fixing: Fixing, step: Mm) -> tuple[str, ...]:
     across = NONE if fixing.face is Face.EDGE else show_fixed(fixing.across, step)
     return (
-        f"{fixing.recess}, {_place_words(member, fixing)}",
+        f"{SHORT.get(fixing.recess, fixing.recess)}, {_place_words(member, fixing)}",
         show_fixed(fixing.at, step),
         across,
         f"{show(fixing.long, step)} × {show(fixing.wide, step)}",

@@ -38,7 +38,7 @@ def bead_words(member: Member) -> str:
 def cautions(pattern: Pattern, known: Mapping[str, Pattern], step: Mm) -> Iterator[str]:
     """What this piece may be taken for by mistake."""
     if pattern.mirror:
-        yield f"{pattern.mark} is the mirror of {pattern.mirror}: do not mix them up."
+        yield f"Mirror of {pattern.mirror}: do not mix them up."
     for mark in pattern.nearly:
         yield _nearly(pattern.drawn, mark, known[mark].drawn, step)
 
@@ -46,6 +46,6 @@ def cautions(pattern: Pattern, known: Mapping[str, Pattern], step: Mm) -> Iterat
 def _nearly(member: Member, mark: str, other: Member, step: Mm) -> str:
     longer = other.length - member.length
     if not longer:
-        return f"Nearly like {mark}, and as long: check where it is cut."
+        return f"Nearly like {mark}, and as long: check its marks."
     way = "longer" if longer > 0 else "shorter"
-    return f"Nearly like {mark}, which is {show_fixed(abs(longer), step)} {way}: check the length."
+    return f"Nearly like {mark}, {show_fixed(abs(longer), step)} {way}: check the length."

@@ -6,14 +6,13 @@ from dataclasses import replace
 from pinchrod.ground import Problem, Where
 from pinchrod.job.csv_cells import Cell, cells_of
 from pinchrod.job.grid import Grid, Row, too_many_cells, too_many_rows
-from pinchrod.job.limits import MOST_COLUMNS, MOST_ROWS
+from pinchrod.job.limits import MOST_CELLS_OF_TEXT, MOST_ROWS
 from pinchrod.job.names import plain
 from pinchrod.job.said import Reading, Said, cell_said
 from pinchrod.job.source import Source
 from pinchrod.job.words import words_of
 
 SEPARATORS = ",;\t"
-MOST_CELLS = MOST_ROWS * MOST_COLUMNS
 TOLD = re.compile(r"\s*sep=([,;\t])[ \t]*$", re.IGNORECASE)
 
 
@@ -69,7 +68,7 @@ def _said(source: Source, cell: Cell, separator: str) -> Said | None:
 def _overflow(source: Source, rows: int, cells: int) -> Problem | None:
     if rows >= MOST_ROWS:
         return too_many_rows(source.whole)
-    return too_many_cells(source.whole, MOST_CELLS) if cells > MOST_CELLS else None
+    return too_many_cells(source.whole, MOST_CELLS_OF_TEXT) if cells > MOST_CELLS_OF_TEXT else None
 
 
 def _open_quote(source: Source, cell: Cell) -> Problem:

@@ -16,7 +16,7 @@ UNSEEN = ("Cc", "Cf", "Zl", "Zp")  # Unicode's kinds of letters that leave no ma
 
 def words(said: Said, name: str, most: int = MOST_CELL_TEXT) -> Reading[str | None]:
     """Words of at most so many characters, in which nothing is hidden."""
-    found = yield from words_in(said, name, WORDS)
+    found = yield from words_in(said, name, WORDS, max(most, MOST_CELL_TEXT))
     if found is None:
         return None
     found = unicodedata.normalize("NFC", found.strip())

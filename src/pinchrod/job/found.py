@@ -40,7 +40,7 @@ def found_there(said: Said) -> str:
     return quoted(said.shown)
 
 
-def words_in(said: Said, name: str, wanted: str) -> Reading[str | None]:
+def words_in(said: Said, name: str, wanted: str, most: int = MOST_CELL_TEXT) -> Reading[str | None]:
     """The words that stand there, if words do, and not what a spreadsheet made of them."""
     value = said.value
     if isinstance(value, Amiss):
@@ -52,9 +52,9 @@ def words_in(said: Said, name: str, wanted: str) -> Reading[str | None]:
     elif ERROR_WORDS.fullmatch(value.strip()):
         what = f"{name} shows {quoted(value.strip())}"
         yield problem_at(said, "error-cell", what, "put the value itself there")
-    elif len(value) > MOST_CELL_TEXT:
+    elif len(value) > most:
         what = f"{name} is {len(value)} characters long: {quoted(value)}"
-        yield problem_at(said, "words-long", what, f"make it {MOST_CELL_TEXT} or shorter")
+        yield problem_at(said, "words-long", what, f"make it {most} or shorter")
     else:
         return value
     return None

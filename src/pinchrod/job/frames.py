@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from pinchrod.ground import INCH, Mm, Problem, Where, quoted, show
 from pinchrod.job.fields import words
-from pinchrod.job.found import WORDS, missing, problem_at, words_in
-from pinchrod.job.limits import ALIKE, FRAME_SIDE, FRAME_SIZES, MOST_OPENINGS, SMALL_SIDE
+from pinchrod.job.found import WORDS, missing, words_in
+from pinchrod.job.limits import ALIKE, FRAME_SIDE, FRAME_SIZES, SMALL_SIDE
 from pinchrod.job.names import check_id
 from pinchrod.job.phrase import read_phrase
-from pinchrod.job.records import Frame, Group, Layout
+from pinchrod.job.records import Frame, Layout
 from pinchrod.job.said import Reading, Said, Table
 from pinchrod.job.sizes import exact_length, length, whole
 
@@ -90,21 +90,7 @@ def _layout(place: Said, row: Table) -> Reading[_Phrase | None]:
         return None
     parsed, problems = read_phrase(phrase, said.words_at)
     yield from problems
-    if parsed is None:
-        return None
-    openings = count_openings(parsed)
-    if openings > MOST_OPENINGS:
-        what = f"the layout has {openings} openings; at most {MOST_OPENINGS} are set out in one frame"
-        yield problem_at(said, "openings-many", what, "make several frames of it")
-        return None
-    return _Phrase(phrase.strip(), parsed, said.words_at)
-
-
-def count_openings(layout: Layout) -> int:
-    """How many openings a frame has."""
-    if isinstance(layout, Group):
-        return sum(count_openings(part) for part in layout.parts)
-    return 1
+    return None if parsed is None else _Phrase(phrase.strip(), parsed, said.words_at)
 
 
 def _quantity(row: Table) -> Reading[int | None]:

@@ -18,11 +18,14 @@ INCHES = re.compile(r"""["”″]|''|\bin(ch(es)?)?\b""", re.IGNORECASE)
 
 def is_date(code: str, number: int) -> bool:
     """Whether the format shows a number as a day or a time."""
-    return number in DATES or bool(re.search(r"[ymdhs]", _quiet(code).split(";")[0], re.IGNORECASE))
+    letters = _quiet(code).partition(";")[0] if code else ""
+    return number in DATES or bool(re.search(r"[ymdhs]", letters, re.IGNORECASE))
 
 
 def shown(text: str, code: str, number: int) -> str:
     """A number as the format shows it, where that may have been a name once: 1.71E+04, or 007."""
+    if not code and number not in SCIENTIFIC:
+        return text
     if number in SCIENTIFIC or re.search(r"E[+-]", _quiet(code), re.IGNORECASE):
         return f"{Decimal(text):.2E}"
     noughts = re.fullmatch(r"0{2,20}", code)
@@ -31,6 +34,8 @@ def shown(text: str, code: str, number: int) -> str:
 
 def other_unit(code: str, number: int) -> str:
     """The unit, other than mm, that the format shows after a plain number: inches, or per cent."""
+    if not code and number not in PERCENT:
+        return ""
     if number in PERCENT or "%" in _quiet(code):
         return "per cent"
     words = "".join(

@@ -35,7 +35,7 @@ def read_phrase(text: str, where: Where) -> tuple[Layout | None, tuple[Problem, 
 
     `where` is the place of the phrase's first letter.
     """
-    if len(text) > LONGEST:
+    if len(text) > LONGEST:  # before anything is read, so that a huge text costs nothing
         return None, (_problem(wrong.long_phrase(len(text)), where),)
     if word_at(text, 0).sort is Sort.END:
         return None, (_problem(wrong.empty_phrase(), where),)

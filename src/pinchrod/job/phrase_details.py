@@ -14,6 +14,7 @@ def is_count(word: Word) -> bool:
 
 def counts_the_next(words: Words, i: int) -> bool:
     """Whether a number belongs to a plural that follows it: not `140 pair`, but `2 pairs`."""
+    # In `door 3 drawers` an over is missing before the 3, in `drawer 140 pair` behind the 140.
     return words[i + 1].kind is not None and words[i + 1].name.endswith("s")
 
 
@@ -21,6 +22,7 @@ def count_of(number: Word, counted: Word) -> tuple[int, Faults]:
     """How many of the counted thing there are by the number before it."""
     if number.name in COUNTS:
         count = COUNTS[number.name]
+        # Counted all the same, so that too many openings are told of as well.
         return count, (wrong.count_in_words(number.at, number.text, count, counted.text),)
     if number.fault or not (number.text.isascii() and number.text.isdigit()):
         return 1, (wrong.count_not_whole(number.at, number.text, counted.text),)
@@ -44,7 +46,7 @@ def size_of(details: Words) -> tuple[Word | None, Faults]:
     if not sizes:
         return None, ()
     size, found = above_nothing(sizes[0], wrong.size_of_nothing(sizes[0].at, sizes[0].text))
-    for second in sizes[1:2]:
+    for second in sizes[1:2]:  # a third says nothing new
         found += (wrong.two_sizes(second.at, sizes[0].text, second.text),)
     return size, found
 

@@ -24,6 +24,7 @@ def doubts_about(phrase: Chain, text: str) -> Iterator[Fault]:
 def _mixed_ways(chain: Chain, text: str) -> Iterator[Fault]:
     """Over and beside at one level, with what it would mean to read either first."""
     other = [divider for divider in chain.dividers if divider.way is not chain.way]
+    # Readings with a hole in them would help nobody; the hole is told of by itself.
     nothing_missing = all(item.end > item.at for item in chain.items)
     if other and nothing_missing:
         over_first, beside_first = (_binding(chain, way, text) for way in Way)
@@ -61,6 +62,7 @@ def _unclear_way(chain: Chain, text: str) -> Iterator[Fault]:
 
 def _size_readings(chain: Chain) -> Iterator[Fault]:
     """A size behind drawers in a row."""
+    # Not by the chain's first divider: where ways are mixed it is not known what the size is.
     in_a_row = {divider.way for divider in chain.dividers} == {Way.ROW}
     for item in chain.items:
         if in_a_row and isinstance(item, Item) and item.kind is Kind.DRAWER and item.count > 1 and item.size:
@@ -90,6 +92,7 @@ def _lone_size(chain: Chain) -> Word | None:
 def _too_many(phrase: Chain) -> Iterator[Fault]:
     """More openings than a frame may have, told at the item that goes beyond."""
     items = [item for chain in chains_of(phrase) for item in chain.items if isinstance(item, Item)]
+    # In the order they were said, whichever bracket they stand in.
     items.sort(key=lambda item: item.at)
     counted = list(accumulate(item.count for item in items))
     beyond = [item for item, openings in zip(items, counted, strict=True) if openings > MOST_OPENINGS]

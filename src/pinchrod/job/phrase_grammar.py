@@ -55,6 +55,7 @@ def read_width(words: Words, i: int) -> tuple[Word | None, Faults, int]:
     inside = tuple(takewhile(_may_be_width, words[i + 1 :]))
     behind = i + 1 + len(inside)
     if words[behind].sort is not Sort.CLOSING_SQUARE:
+        # Most likely only the ] was forgotten: read on behind the width.
         past = i + 2 if words[i + 1].sort is Sort.LENGTH else i + 1
         return None, (wrong.square_not_closed(words[i].at),), past
     if [word.sort for word in inside] != [Sort.LENGTH]:
@@ -71,6 +72,7 @@ def _may_be_width(word: Word) -> bool:
 
 def read_item(words: Words, i: int, depth: int, before: Word | None) -> tuple[Said, int]:
     """The item that begins there, with all that stands before the next divider."""
+    # The last word marks the end: nothing stands behind it.
     word, behind = words[i], words[min(i + 1, len(words) - 1)]
     if word.sort is Sort.OPENING:
         return read_bracket(words, i, depth)
@@ -119,7 +121,7 @@ def read_bracket(words: Words, i: int, depth: int) -> tuple[Bracket | Blank, int
 def read_inside(words: Words, i: int, depth: int) -> tuple[Chain | None, Faults, int]:
     """What a bracket holds, unless it is too deep, and what is wrong with the bracket itself."""
     start = words[i]
-    if depth == DEEPEST:
+    if depth == DEEPEST:  # keeps the reader's own calls, which nest as brackets do, within bounds
         return None, (wrong.too_deep(start.at),), _behind_bracket(words, i)
     inside, i = read_chain(words, i + 1, depth + 1, start)
     if words[i].sort is Sort.CLOSING:
@@ -148,6 +150,7 @@ def read_rest(words: Words, i: int, depth: int) -> tuple[Faults, int]:
 
     Its first word is told of; the others most likely belong to that.
     """
+    # A closing bracket that was not opened is told of when it is passed over.
     told = words[i].sort is Sort.CLOSING or _is_seam(words[i], depth)
     found: Faults = () if told else (_misplaced(words, i),)
     passed, i = pass_over(words, i, depth)
@@ -165,6 +168,7 @@ def pass_over(words: Words, i: int, depth: int) -> tuple[Faults, int]:
 
 def _is_seam(word: Word, depth: int) -> bool:
     """Whether an item ends before this word."""
+    # Outside all brackets a closing one ends nothing.
     closes = word.sort is Sort.CLOSING and depth > 0
     return closes or word.way is not None or word.sort is Sort.END
 

@@ -55,9 +55,10 @@ def _parts_of(item: Said, way: Way) -> tuple[Layout, ...]:
 def _counted(item: Item, way: Way) -> tuple[Layout, ...]:
     """So many places one by one, each of the item's size; or as one part of its size, if they lie across."""
     place = Place(kind=item.kind, size=_length(item.size), hung=item.hung, at=item.at)
-    own = LIE.get(item.kind, way)
+    own = LIE.get(item.kind, way)  # panels and open places lie as their chain does
     if own is way or item.count == 1:
         return (place,) * item.count
+    # Across the chain, the size is measured the other way: it is the whole part's.
     places = (replace(place, size=None),) * item.count
     return (Group(way=own, parts=places, dividers=_usual(item.count - 1), size=place.size, at=item.at),)
 

@@ -46,7 +46,7 @@ def _runs_of(group: Group) -> list[tuple[Mm | None, Layout, int]]:
     """Alike neighbours that can be said as one, with their number and the divider before them."""
     runs: list[tuple[Mm | None, Layout, int]] = []
     for width, part in zip((None, *group.dividers), group.parts, strict=True):
-        alike = replace(part, at=0)
+        alike = replace(part, at=0)  # wherever it was said
         if runs and width is None and runs[-1][1] == alike and _may_be_counted(group, part, len(runs)):
             runs[-1] = (*runs[-1][:2], runs[-1][2] + 1)
         else:
@@ -58,6 +58,7 @@ def _may_be_counted(group: Group, part: Layout, runs: int) -> bool:
     """Whether a part says which way several of it lie, or over and beside before it do."""
     if isinstance(part, Group):
         return False
+    # `panel over 2 panels` is the shortest for three: `3 panels` alone would not say which way.
     return LIE[part.kind] is group.way if part.kind in LIE else runs > 1
 
 

@@ -33,6 +33,7 @@ NUMBERS = (
 )
 COUNTS = {word: count for count, word in enumerate(NUMBERS, start=1)}
 
+# Lengths have words of their own (mm, in, feet), which may stand apart from the number.
 KNOWN = "|".join((*KINDS, *WAYS, *SIDES))
 NUMBERS_END = re.compile(rf"[()\[\]]|(?<![A-Za-z])(?:{KNOWN})(?![A-Za-z])", re.IGNORECASE)
 """What no number reaches beyond: a bracket, or a word of ours."""
@@ -135,7 +136,7 @@ def _number_at(text: str, at: int) -> Word:
         fault = Fault(at, trouble.code, trouble.what, trouble.mend)
         return Word(sort=Sort.LENGTH, text=_single_spaced(said), at=at, end=at + len(said), fault=fault)
     if found is None:
-        letter = text[at]
+        letter = text[at]  # one by one: nothing says how many such signs belong together
         return Word(sort=Sort.STRANGE, text=letter, at=at, end=at + 1, fault=strange_letter(at, letter))
     length, end = found
     return Word(sort=Sort.LENGTH, text=_single_spaced(said[:end]), at=at, end=at + end, length=length)

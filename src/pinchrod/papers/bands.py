@@ -52,8 +52,11 @@ class Column:
         return self.width - 2 * PAD
 
 
-def number_column(head: str, width: float, size: float = PLAIN, *, bold: bool = False) -> Column:
-    """A column of numbers, their ends one under another."""
+def number_column(
+    head: str, width: float, size: float = PLAIN, *, bold: bool = False, longest: str = ""
+) -> Column:
+    """A column of numbers, their ends one under another; wider if its longest would not fit even small."""
+    width = max(width, words_width(longest, LEAST, bold=bold) + 2 * PAD)
     return Column(head, width, size, anchor="right", bold=bold, number=True)
 
 
@@ -218,9 +221,9 @@ def fitting(text: str, size: float, width: float, *, bold: bool = False) -> floa
 
 
 def _lines(column: Column, cell: str) -> tuple[str, ...]:
+    lines = tuple(cell.split("\n"))
     if column.number or cell == TICK:
-        return (cell,)
-    lines = cell.split("\n")
+        return lines
     return tuple(part for line in lines for part in broken(line, column.size, column.room, bold=column.bold))
 
 

@@ -73,7 +73,7 @@ def facts(job: Job, rods: Rods, found: Sequence[Pattern], shop: Shop) -> Iterato
     pieces = [(pattern.drawn, pattern.quantity) for pattern in found]
     metres = sum((piece.length * number for piece, number in pieces), Mm(0)) / 1000
     volume = sum((piece.length * piece.width * piece.thickness * number for piece, number in pieces), Mm(0))
-    yield "Frames", f"{frames}, drawn on {len(rods.rods)} pages" if frames > len(rods.rods) else str(frames)
+    yield "Frames", f"{frames}, of {len(rods.rods)} kinds" if frames > len(rods.rods) else str(frames)
     yield "Pieces", f"{sum(pattern.quantity for pattern in found)}, of {len(found)} patterns"
     yield "Finished wood", f"{show_fixed(metres)} m, {show_fixed(volume / MM3_IN_M3, Mm('0.0001'))} m³"
     yield "Timber", f"{job.timber.name}, finished {show(job.thickness, step)} thick"

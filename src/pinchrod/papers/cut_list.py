@@ -29,6 +29,7 @@ from pinchrod.papers.page import Content, body, pages_like
 from pinchrod.setting_out import CutLine, Rods, cutting_list
 
 TITLE = "Cutting list"
+LONGEST, WIDEST = Mm(9999), Mm(999)  # numbers that columns have room for
 MM3_IN_M3 = Mm(10**9)
 
 
@@ -50,13 +51,14 @@ def _top(job: Job, width: float) -> Iterator[Band]:
     yield blank(3.0)
 
 
-def columns(width: float) -> tuple[Column, ...]:
+def columns(width: float, step: Mm) -> tuple[Column, ...]:
     """The columns of a cutting list of that width."""
+    longest, widest = show_fixed(LONGEST, step), show_fixed(WIDEST, step)
     fixed = (
         number_column("pieces", 17.0, LARGE, bold=True),
-        number_column("length", 29.7, LARGE, bold=True),
-        number_column("width", 16.5),
-        number_column("thick", 13.5),
+        number_column("length", 29.7, LARGE, bold=True, longest=longest),
+        number_column("width", 16.5, longest=widest),
+        number_column("thick", 13.5, longest=widest),
         number_column("beads", 13.0),
     )
     tick = 2 * PAD + LARGE
@@ -66,7 +68,7 @@ def columns(width: float) -> tuple[Column, ...]:
 
 def _sections(rods: Rods, job: Job, shop: Shop, width: float) -> Iterator[Band]:
     quantities = {member.name: rod.frame.quantity for rod in rods.rods for member in rod.members}
-    table = columns(width)
+    table = columns(width, shop.practice.resolution)
     lines = cutting_list(rods)
     for _, section in groupby(lines, key=lambda line: (line.thickness, line.width, line.beads)):
         yield from _section(tuple(section), quantities, table, shop.practice.resolution)

@@ -21,6 +21,7 @@ from pinchrod.papers.bands import (
     table_head,
     table_row,
 )
+from pinchrod.papers.cut_list import LONGEST
 from pinchrod.papers.marks_list import Marked, shared_rows
 from pinchrod.papers.page import Content, body, pages_like
 from pinchrod.setting_out import DoorPart, DoorPartRole, Front, Rods
@@ -66,7 +67,7 @@ def fronts_list(rods: Rods, job: Job, shop: Shop) -> tuple[Content, ...]:
     step = shop.practice.resolution
     space = body(shop.papers.size, true_scale=False)
     width = space.right - space.left
-    tables = (_fronts(rods, job, step), _parts(rods), _panels(rods))
+    tables = (_fronts(rods, job, step), _parts(rods, step), _panels(rods, step))
     bands = tuple(band for table in tables if table.groups for band in _bands(table, step, width))
     if not bands:
         return ()
@@ -74,8 +75,12 @@ def fronts_list(rods: Rods, job: Job, shop: Shop) -> tuple[Content, ...]:
     return pages_like(content, gathered((heading(TITLE, width, 7.0), *bands), space, space))
 
 
-def _size(head: str) -> Column:
-    return number_column(head, 29.7, LARGE, bold=True)
+def _size(head: str, step: Mm) -> Column:
+    return number_column(head, 29.7, LARGE, bold=True, longest=show_fixed(LONGEST, step))
+
+
+def _small(head: str, width: float, step: Mm) -> Column:
+    return number_column(head, width, longest=show_fixed(LONGEST, step))
 
 
 def _fronts(rods: Rods, job: Job, step: Mm) -> Table:
@@ -90,7 +95,12 @@ def _fronts(rods: Rods, job: Job, step: Mm) -> Table:
     return Table(
         name=f"Doors and drawer fronts, {show(job.front_thickness, step)} thick",
         note=f"Finished sizes, with {gaps}. Centres: of hinges, from the lower end.",
-        columns=(_size("width"), _size("height"), Column("what, hung", 28.5), Column("centres", 21.6)),
+        columns=(
+            _size("width", step),
+            _size("height", step),
+            Column("what, hung", 28.5),
+            _small("centres", 21.6, step),
+        ),
         groups=_grouped(found),
     )
 
@@ -98,12 +108,12 @@ def _fronts(rods: Rods, job: Job, step: Mm) -> Table:
 def _front_sort(front: Front, step: Mm) -> Sort:
     kind = FRONTS.get(front.kind, front.kind.value)
     what = f"{kind}, {front.hung}" if front.hung else kind
-    centres = ", ".join(show(centre, step) for centre in front.hinges)
+    centres = "\n".join(show(centre, step) for centre in front.hinges)
     hinges = f"\n{len(front.hinges)} hinges" if front.hinges else ""
     return Sort((front.width, front.height), (f"{what}{hinges}", centres))
 
 
-def _parts(rods: Rods) -> Table:
+def _parts(rods: Rods, step: Mm) -> Table:
     found = (
         (_part_sort(part), Marked(part.name, rod.frame.quantity))
         for rod in rods.rods
@@ -113,7 +123,12 @@ def _parts(rods: Rods) -> Table:
     return Table(
         name="Parts of five-piece doors",
         note="Lengths include tenons. A panel's length runs with its grain.",
-        columns=(_size("length"), _size("width"), number_column("thick", 13.5), Column("what", 15.5)),
+        columns=(
+            _size("length", step),
+            _size("width", step),
+            _small("thick", 13.5, step),
+            Column("what", 16.6),
+        ),
         groups=_grouped(found),
     )
 
@@ -122,7 +137,7 @@ def _part_sort(part: DoorPart) -> Sort:
     return Sort((part.length, part.width, part.thickness), (PARTS[part.role],))
 
 
-def _panels(rods: Rods) -> Table:
+def _panels(rods: Rods, step: Mm) -> Table:
     found = (
         (Sort((opening.x.length, opening.y.length), ()), Marked(opening.name, rod.frame.quantity))
         for rod in rods.rods
@@ -132,7 +147,7 @@ def _panels(rods: Rods) -> Table:
     return Table(
         name="Fixed panels",
         note="The sight size of the opening. Add what the panel needs behind the frame.",
-        columns=(_size("width"), _size("height")),
+        columns=(_size("width", step), _size("height", step)),
         groups=_grouped(found),
     )
 
@@ -150,7 +165,8 @@ def _order(sort: Sort) -> tuple[object, ...]:
     if len(sort.sizes) == 3:
         length, width, thickness = sort.sizes
         return -thickness, -width, -length, sort.said
-    return sort.said[:1], *(-size for size in sort.sizes), sort.said
+    what = "".join(sort.said[:1]).split("\n")[0]
+    return what, *(-size for size in sort.sizes), sort.said
 
 
 def _bands(table: Table, step: Mm, width: float) -> Iterator[Band]:

@@ -109,6 +109,14 @@ def pages_like(content: Content, pages: Iterable[Marks]) -> tuple[Content, ...]:
     return tuple(replace(content, marks=marks, continued=place > 0) for place, marks in enumerate(pages))
 
 
+def title_block(content: Content, about: About, sheet: str, room: Box) -> Marks:
+    """The title block for a sheet of a size of its own, along the bottom of that room."""
+    it = _Bound(about, content, sheet)
+    high = CELL * len(_block(landscape=content.landscape))
+    outline = _rectangle(Box(room.left, room.bottom, room.right, room.bottom + high))
+    return (outline, *_title_block(it, room))
+
+
 def page_size(size: str, *, landscape: bool = False) -> tuple[float, float]:
     """Width and height of a page."""
     width, height = SIZES[size]

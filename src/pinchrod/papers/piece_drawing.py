@@ -56,12 +56,12 @@ def scale_words(drawing: Drawing) -> str:
     return f"1 : {lying.long}{across}"
 
 
-def drawing_bands(drawing: Drawing) -> tuple[Band, ...]:
-    """The piece between the lanes of its two edges, and all further lanes beneath."""
+def drawing_bands(drawing: Drawing, again: Band) -> tuple[Band, ...]:
+    """The piece between the lanes of its two edges, and all further lanes beneath, headed again overleaf."""
     most = most_places(drawing.width, drawing.size)
     upper, lower = ([part for lane in lanes for part in parted(lane, most)] for lanes in _sides(drawing))
     first = _piece_band(drawing, upper[:1], lower[:1])
-    return (first, *(_lane_band(drawing, lane) for lane in (*upper[1:], *lower[1:])))
+    return (first, *(_lane_band(drawing, lane, again) for lane in (*upper[1:], *lower[1:])))
 
 
 def _sides(drawing: Drawing) -> tuple[list[Lane], list[Lane]]:
@@ -113,9 +113,9 @@ def _ruled(drawing: Drawing, lane: Lane) -> Ruled:
     return Ruled(lane, LEFT, (0.0, drawing.width), drawing.size)
 
 
-def _lane_band(drawing: Drawing, lane: Lane) -> Band:
+def _lane_band(drawing: Drawing, lane: Lane, again: Band) -> Band:
     drawn = drawn_below(_ruled(drawing, lane), 0.0, from_wood=False)
-    return Band(height=drawn.height + AIR, marks=drawn.marks)
+    return Band(height=drawn.height + AIR, marks=drawn.marks, head=(again,))
 
 
 def _piece_band(drawing: Drawing, upper: Iterable[Lane], lower: Iterable[Lane]) -> Band:

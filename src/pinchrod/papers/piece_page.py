@@ -81,9 +81,9 @@ def _bands(pattern: Pattern, lying: Lying, known: Known, job: Job, shop: Shop) -
     below = (*table_bands(lying, width, step, again), *_made_to_it(pattern, width, again))
     room = space.top - space.bottom - height_of((*above, *below))
     large, small = (Drawing(lying, job.bead.quirk, width, step, size) for size in SIZES)
-    drawn = drawing_bands(large)
+    drawn = drawing_bands(large, again)
     if height_of(drawn) > room:
-        drawn = drawing_bands(small)
+        drawn = drawing_bands(small, again)
     return (*above, *drawn, *below)
 
 

@@ -1,14 +1,16 @@
 """The numbers of a piece in large type, to be read at the machine."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from pinchrod.ground import Mm, show, show_fixed
 from pinchrod.papers.bands import LARGE, LOW_ROW, Band, Column, blank, number_column, table_head, table_row
+from pinchrod.papers.cut_list import WIDEST
 from pinchrod.papers.lying import Lying, at_far_end
 from pinchrod.papers.piece_words import end_name
 from pinchrod.setting_out import Face, Fixing, Member, Recess
 
-NUMBER = 29.0  # mm: room for 1234.5 in large type, and white before it
+NUMBER = 29.7  # mm: room for 1234.5 in large type, and white before it
 NONE = "–"
 SHORT = {Recess.DOWEL_HOLE: "dowel"}
 
@@ -21,13 +23,13 @@ def table_bands(lying: Lying, width: float, step: Mm, top: Band) -> Iterator[Ban
         yield from _table(_notch_columns(member, width, step), rows, top)
     others = (*_shoulders(lying, step), *_others(member, step))
     if others:
-        yield from _table(_other_columns(member, width), others, top)
+        yield from _table(_other_columns(member, width, step), others, top)
 
 
 def _table(columns: Sequence[Column], rows: Iterable[tuple[str, ...]], top: Band) -> Iterator[Band]:
     head = table_head(columns)
-    yield head
     again = (top, head)
+    yield replace(head, head=(top,))
     yield from (table_row(columns, cells, again, LOW_ROW) for cells in rows)
     yield blank(2.5)
 
@@ -50,16 +52,15 @@ def _notch_row(member: Member, place: int, step: Mm) -> tuple[str, ...]:
     return notch.edge.value, *numbers, notch.takes
 
 
-def _other_columns(member: Member, width: float) -> tuple[Column, ...]:
-    widths = 53.5, 27.0, 22.5, 29.0, 13.0
-    return (
-        Column("hinges and fixings" if member.hinge_seats else "fixings", widths[0]),
-        number_column("centre", widths[1], LARGE, bold=True),
-        number_column(f"from {member.low_edge}", widths[2], LARGE),
-        Column("size", widths[3]),
-        number_column("deep", widths[4]),
-        Column("for", width - sum(widths), LARGE),
+def _other_columns(member: Member, width: float, step: Mm) -> tuple[Column, ...]:
+    fixed = (
+        Column("hinges and fixings" if member.hinge_seats else "fixings", 44.0),
+        number_column("centre", NUMBER, LARGE, bold=True),
+        number_column(f"from {member.low_edge}", 23.0, LARGE),
+        Column("size", 29.0),
+        number_column("deep", 13.0, longest=show_fixed(WIDEST, step)),
     )
+    return (*fixed, Column("for", width - sum(column.width for column in fixed), LARGE))
 
 
 def _shoulders(lying: Lying, step: Mm) -> Iterator[tuple[str, ...]]:
@@ -80,7 +81,7 @@ def _others(member: Member, step: Mm) -> Iterator[tuple[str, ...]]:
     for fixing in sorted(member.fixings, key=lambda fixing: fixing.at):
         yield _fixing_row(member, fixing, step)
     for seat in sorted(member.hinge_seats, key=lambda seat: (not seat.edge.low, seat.at)):
-        what = f"hinge, {seat.edge} edge"
+        what = f"hinge, {seat.edge}"
         yield what, show_fixed(seat.at, step), NONE, show(seat.long, step), NONE, seat.front
 
 
@@ -97,6 +98,5 @@ def _fixing_row(member: Member, fixing: Fixing, step: Mm) -> tuple[str, ...]:
 
 
 def _place_words(member: Member, fixing: Fixing) -> str:
-    if fixing.edge is not None:
-        return f"{fixing.edge} edge"
-    return f"{end_name(member, far=at_far_end(member, fixing))} end"
+    """The edge or end a recess is in; no piece has an edge and an end of one name."""
+    return str(fixing.edge or end_name(member, far=at_far_end(member, fixing)))

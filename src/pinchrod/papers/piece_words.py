@@ -46,6 +46,6 @@ def cautions(pattern: Pattern, known: Mapping[str, Pattern], step: Mm) -> Iterat
 def _nearly(member: Member, mark: str, other: Member, step: Mm) -> str:
     longer = other.length - member.length
     if not longer:
-        return f"Nearly like {mark}, and as long: check its marks."
+        return f"Nearly like {mark} and as long: look twice."
     way = "longer" if longer > 0 else "shorter"
-    return f"Nearly like {mark}, {show_fixed(abs(longer), step)} {way}: check the length."
+    return f"Nearly like {mark}: {show_fixed(abs(longer), step)} {way}. Look twice."

@@ -159,7 +159,7 @@ def _lifted(mark: Dimension, at: Drawn) -> Iterator[PlainMark]:
     middle, size = (at.low + at.high) / 2, mark.size
     bend = at.local.spot(middle, at.line + at.out * LEADER * size)
     foot = at.local.spot(middle, at.line)
-    top = at.local.spot(middle + mark.lift, at.line + at.out * (LIFT - 0.2) * size)
+    top = at.local.spot(middle + mark.lift, at.line + at.out * (LIFT - 0.4) * size)
     yield Line(foot, bend, pen=NARROW, layer=mark.layer)
     yield Line(bend, top, pen=NARROW, layer=mark.layer)
     base = LIFT if at.out > 0 else -LIFT - 1

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pinchrod.job import Issue
+from pinchrod.job import Issue, content_mark
 from pinchrod.papers import (
     MARGINS,
     NOT_TO_SCALE,
@@ -18,7 +18,6 @@ from pinchrod.papers import (
     about,
     bind,
     body,
-    content_mark,
     overlaps,
     page_size,
 )

@@ -89,6 +89,7 @@ def _section(
     ]
     yield from rows[:-1]
     yield replace(rows[-1], keeps=True)
+    yield blank(1.0, keeps=True)
     yield _totals("Together", lines, width)
     yield blank(4.0)
 

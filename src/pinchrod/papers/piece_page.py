@@ -65,7 +65,6 @@ def piece_page(pattern: Pattern, known: Known, job: Job, shop: Shop) -> tuple[Co
         title=f"{pattern.mark}: {_sizes(pattern, shop, show)}",
         document_type="piece drawing",
         marks=(),
-        level=1,
         scale=f"1 : {lying.long}",
         true_scale=True,
     )

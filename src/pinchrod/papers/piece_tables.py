@@ -10,7 +10,7 @@ from pinchrod.papers.lying import Lying, at_far_end
 from pinchrod.papers.piece_words import end_name
 from pinchrod.setting_out import Face, Fixing, Member, Recess
 
-NUMBER = 29.7  # mm: room for 1234.5 in large type, and white before it
+NUMBER = 30.2  # mm: room for 1234.5 in large type, and white before it
 NONE = "–"
 SHORT = {Recess.DOWEL_HOLE: "dowel"}
 
@@ -35,14 +35,12 @@ def _table(columns: Sequence[Column], rows: Iterable[tuple[str, ...]], top: Band
 
 
 def _notch_columns(member: Member, width: float, step: Mm) -> tuple[Column, ...]:
-    numbers = tuple(
-        number_column(head, NUMBER, LARGE, bold=True)
-        for head in ("mouth from", "mouth to", "floor from", "floor to")
-    )
+    mouth = tuple(number_column(f"mouth {end}", NUMBER, LARGE, bold=True) for end in ("from", "to"))
+    floor = tuple(number_column(f"floor {end}", NUMBER, LARGE) for end in ("from", "to"))
     deep = ", ".join(dict.fromkeys(show(notch.depth, step) for notch in member.notches))
     edge = Column("notches", 18.0)
     takes = width - edge.width - 4 * NUMBER
-    return edge, *numbers, Column(f"{deep} deep, for", takes, LARGE)
+    return edge, *mouth, *floor, Column(f"{deep} deep, for", takes, LARGE)
 
 
 def _notch_row(member: Member, place: int, step: Mm) -> tuple[str, ...]:

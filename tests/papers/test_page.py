@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchrod.job import Issue, content_mark
+from pinchrod.job.content_mark import LETTERS
 from pinchrod.papers import (
     MARGINS,
     NOT_TO_SCALE,
@@ -21,7 +22,6 @@ from pinchrod.papers import (
     overlaps,
     page_size,
 )
-from pinchrod.papers.identity import LETTERS
 from tests.builders import a_job
 from tests.papers.page_builders import LONG_NAME, a_shop, texts
 

@@ -1,5 +1,6 @@
 """What the joiner says: the job, its frames and the workshop, read and checked."""
 
+from pinchrod.job.content_mark import content_mark
 from pinchrod.job.phrase import read_phrase
 from pinchrod.job.phrase_spelling import spell_phrase
 from pinchrod.job.reading import joined_files, read_job, read_workshop
@@ -75,6 +76,7 @@ __all__ = [
     "Thicknesser",
     "Timber",
     "Way",
+    "content_mark",
     "joined_files",
     "read_job",
     "read_phrase",

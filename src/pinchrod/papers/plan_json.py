@@ -8,8 +8,7 @@ import json
 from collections.abc import Iterable, Iterator
 
 from pinchrod.ground import Mm, Point, Problem, Span
-from pinchrod.job import Job, Joint
-from pinchrod.papers.identity import content_mark
+from pinchrod.job import Job, Joint, content_mark
 from pinchrod.setting_out import (
     CutLine,
     DoorPart,

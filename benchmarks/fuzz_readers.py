@@ -138,11 +138,9 @@ def a_book(chance: random.Random) -> Source:
     if chance.random() < 0.3:
         content = spoiled(chance, GOOD_BOOK)
     else:
-        parts = dict(PARTS)
+        parts: dict[str, str | bytes] = {**PARTS}
         for name in chance.sample(sorted(parts), chance.choice((1, 1, 2))):
-            parts[name] = spoiled(
-                chance, parts[name].encode() if isinstance(parts[name], str) else parts[name]
-            )
+            parts[name] = spoiled(chance, PARTS[name].encode())
         content = zipped(parts)
     return Source(name="frames.xlsx", content=content)
 
@@ -168,7 +166,7 @@ SHEET = a_sheet(
     after='<mergeCells><mergeCell ref="B7:B8"/></mergeCells>',
     row_says={3: 'hidden="1"'},
 )  # fmt: skip
-PARTS: dict[str, str | bytes] = {
+PARTS = {
     **parts_of_a_workbook(
         SHEET, a_sheet(("notes",)), names=("Frames", "Notes"), formats=("d-mmm", '0.0" in"')
     ),

@@ -92,6 +92,10 @@ def test_everything_a_job_says_is_handed_on_exactly():
     )
 
 
+def test_a_date_may_be_written_in_words_too():
+    assert read(a_frame_saying() + '[job]\ndate = "2026-05-31"\n').issue.date == date(2026, 5, 31)
+
+
 def test_a_frame_takes_the_jobs_usual_sizes_where_it_says_nothing():
     first, second = read(CONTRACT).frames
 
@@ -117,12 +121,13 @@ def test_a_frame_knows_where_it_and_the_first_letter_of_its_layout_stand():
         ('"pair"', 11),
         ("'pair'", 11),
         ('"  pair"', 11),
-        (r'"pa\u0069r"', 10),
-        ('"""pair"""', 10),
-        ("'''pair'''", 10),
+        (r'"pa\u0069r"', 0),
+        ("'''pair'''", 13),
+        ('"""pair"""', 13),
+        ('"""\npair"""', 0),
     ],
 )
-def test_a_layout_begins_after_its_quote_where_that_can_be_told(written, column):
+def test_a_layout_begins_after_its_quote_where_letters_can_be_counted_from_there(written, column):
     frame = read(a_frame_saying(layout=written)).frames[0]
 
     assert frame.layout_where.column == column

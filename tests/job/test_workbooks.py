@@ -38,10 +38,10 @@ def by_xlsxwriter(rows):
 
 
 def by_openpyxl(rows):
-    book, written = openpyxl.Workbook(), BytesIO()
-    book.active.title = "Frames"
+    book, written = openpyxl.Workbook(write_only=True), BytesIO()
+    sheet = book.create_sheet("Frames")
     for row in rows:
-        book.active.append(row)
+        sheet.append(row)
     book.save(written)
     return written.getvalue()
 

@@ -1,6 +1,8 @@
 """Small workbooks made by hand, so that each can be wrong in its own way."""
 
+from collections.abc import Iterator, Mapping, Sequence
 from io import BytesIO
+from typing import Any
 from xml.sax.saxutils import escape, quoteattr
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
@@ -11,13 +13,18 @@ HEADER = ("id", "width", "height", "layout")
 ROW = ("K1", 600, 720, "drawer 140 over pair")
 
 
+Cells = Sequence[object]
+
+
 class Raw(str):
     """A cell's XML as it stands, {at} for its name."""
 
     __slots__ = ()
 
 
-def a_sheet(*rows, before="", after="", row_says=None):
+def a_sheet(
+    *rows: Cells, before: str = "", after: str = "", row_says: Mapping[int, str] | None = None
+) -> str:
     """The XML of a sheet; `row_says` are further attributes of a row, by its number."""
     lines = [
         f'<row r="{number}" {(row_says or {}).get(number, "")}>{"".join(_cells(number, row))}</row>'
@@ -26,7 +33,7 @@ def a_sheet(*rows, before="", after="", row_says=None):
     return f'<worksheet xmlns="{MAIN}">{before}<sheetData>{"".join(lines)}</sheetData>{after}</worksheet>'
 
 
-def _cells(number, row):
+def _cells(number: int, row: Cells) -> Iterator[str]:
     for column, value in enumerate(row):
         at = f"{chr(ord('A') + column)}{number}"
         if isinstance(value, Raw):
@@ -37,7 +44,13 @@ def _cells(number, row):
             yield f'<c r="{at}"><v>{value}</v></c>'
 
 
-def parts_of_a_workbook(*sheets, names=("Frames",), states=(), formats=(), book_says=""):
+def parts_of_a_workbook(
+    *sheets: str,
+    names: Sequence[str] = ("Frames",),
+    states: Sequence[str] = (),
+    formats: Sequence[str] = (),
+    book_says: str = "",
+) -> dict[str, str]:
     """The parts of a workbook with these sheets; `formats` are number formats, from style 1 on."""
     states = (*states, *["visible"] * len(sheets))
     listed = "".join(
@@ -63,7 +76,7 @@ def parts_of_a_workbook(*sheets, names=("Frames",), states=(), formats=(), book_
     }
 
 
-def zipped(parts, *, comment=b"", pack=ZIP_DEFLATED):
+def zipped(parts: Any, *, comment: bytes = b"", pack: int = ZIP_DEFLATED) -> bytes:
     """A zip of these parts, the same bytes every time."""
     packed = BytesIO()
     with ZipFile(packed, "w", pack) as zipper:
@@ -75,7 +88,7 @@ def zipped(parts, *, comment=b"", pack=ZIP_DEFLATED):
     return packed.getvalue()
 
 
-def a_workbook(*rows, **said):
+def a_workbook(*rows: Cells, **said: Any) -> bytes:
     """A workbook with one sheet of these rows below the usual header."""
     sheet_says = {key: said.pop(key) for key in ("before", "after", "row_says") if key in said}
     return zipped(parts_of_a_workbook(a_sheet(HEADER, *rows, **sheet_says), **said))

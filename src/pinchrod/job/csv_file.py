@@ -55,13 +55,17 @@ def _separator(text: str, columns: tuple[str, ...]) -> tuple[str, str]:
 
 
 def _said(source: Source, cell: Cell, separator: str) -> Said | None:
-    """What the cell says, or None if it is blank. Its words begin at its first letter."""
+    """What the cell says, or None if it is blank. Words begin at their first letter.
+
+    Words over several lines, or with a doubled mark, cannot be counted off along the line: column 0.
+    """
     value = cell.words.strip()
     if not value:
         return None
     where = Where(file=source.name, line=cell.line, column=cell.column)
     before = len(cell.words) - len(cell.words.lstrip()) + cell.quoted
-    words_at = replace(where, column=where.column + before)
+    countable = not (cell.quoted and set(cell.words) & {"\n", '"'})
+    words_at = replace(where, column=where.column + before if countable else 0)
     return replace(cell_said(value, where, value), words_at=words_at, decimal_comma=separator == ";")
 
 

@@ -23,19 +23,16 @@ MOST_TYPED = 80  # characters of a value kept as typed
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Line and column, from 1, of a name and of its value; and the value as typed, cut short."""
+    """Line and column, from 1, of a name, of its value and of its words; and the value as typed, cut short.
+
+    Words whose letters cannot be counted off along the line, because they run over several or hold
+    escapes, have column 0.
+    """
 
     key: tuple[int, int]
     value: tuple[int, int]
+    words: tuple[int, int]
     typed: str = ""
-
-    @property
-    def first_letter(self) -> tuple[int, int]:
-        """Where the words inside the quotes begin; where the value begins if that cannot be told."""
-        quote = self.typed[:1]
-        simple = quote in ("'", '"') and self.typed[:3] != 3 * quote and "\\" not in self.typed
-        line, column = self.value
-        return (line, column + 1) if simple else self.value
 
 
 def spots_of(text: str) -> Spots:
@@ -64,22 +61,26 @@ class _Walk:
 
     def table(self, node: Node) -> None:
         """A table under its header, `[name]` or `[[name]]`."""
-        header = next((child for child in node.named_children if child.type in KEYS), None)
-        if header is None:
-            return
-        names, place = tuple(_names(header)), self.place(header)
-        path = self.one_more(names, place) if node.type == "table_array_element" else self.latest(names)
-        for upto in range(1, len(path) + 1):
-            self.spots.setdefault(path[:upto], Spot(place, place))
+        path: Path = ()
         for child in node.named_children:
-            if child.type == "pair":
+            if child.type in KEYS:
+                path = self.header(child, node)
+            elif child.type == "pair":
                 self.pair(child, path)
+
+    def header(self, key: Node, table: Node) -> Path:
+        """The path that a table's header opens."""
+        names, place = tuple(_names(key)), self.place(key)
+        path = self.one_more(names, place) if table.type == "table_array_element" else self.latest(names)
+        for upto in range(1, len(path) + 1):
+            self.spots.setdefault(path[:upto], Spot(place, place, place))
+        return path
 
     def one_more(self, names: tuple[str, ...], place: tuple[int, int]) -> Path:
         """The path of a further table in an array."""
         array = (*self.latest(names[:-1]), names[-1])
         self.counts[array] = self.counts.get(array, -1) + 1
-        self.spots.setdefault(array, Spot(place, place))
+        self.spots.setdefault(array, Spot(place, place, place))
         return (*array, self.counts[array])
 
     def latest(self, names: tuple[str, ...]) -> Path:
@@ -99,16 +100,16 @@ class _Walk:
         key, value = parts
         path, place = (*base, *_names(key)), self.place(key)
         for upto in range(len(base) + 1, len(path)):
-            self.spots.setdefault(path[:upto], Spot(place, place))
+            self.spots.setdefault(path[:upto], Spot(place, place, place))
         self.value(value, path, place)
 
     def value(self, node: Node, path: Path, key: tuple[int, int]) -> None:
         """A value, and those inside it."""
-        self.spots[path] = Spot(key, self.place(node), _typed(node))
+        place, typed = self.place(node), _typed(node)
+        self.spots[path] = Spot(key, place, _first_letter(place, typed), typed[:MOST_TYPED])
         if node.type == "inline_table":
-            for child in node.named_children:
-                if child.type == "pair":
-                    self.pair(child, path)
+            for child in (child for child in node.named_children if child.type == "pair"):
+                self.pair(child, path)
         elif node.type == "array":
             inside = [child for child in node.named_children if child.type != "comment"]
             for at, child in enumerate(inside[:MOST_FRAMES]):
@@ -126,11 +127,22 @@ def _names(node: Node) -> Iterator[str]:
         for child in node.named_children:
             yield from _names(child)
     elif node.type == "quoted_key":
-        yield next(iter(tomllib.loads(f"{_typed(node, None)}=0")))
+        yield next(iter(tomllib.loads(f"{_typed(node)}=0")))
     else:
-        yield _typed(node, None)
+        yield _typed(node)
 
 
-def _typed(node: Node, most: int | None = MOST_TYPED) -> str:
-    """A node's text, cut short."""
-    return (node.text or b"").decode("utf-8", "replace")[:most]
+def _first_letter(place: tuple[int, int], typed: str) -> tuple[int, int]:
+    """Where the words inside the quotes begin."""
+    line, column = place
+    quote = typed[:1]
+    if quote not in ("'", '"'):
+        return place
+    if "\n" in typed or (quote == '"' and "\\" in typed):
+        return line, 0
+    return line, column + (3 if typed.startswith(3 * quote) else 1)
+
+
+def _typed(node: Node) -> str:
+    """A node's text."""
+    return (node.text or b"").decode("utf-8", "replace")

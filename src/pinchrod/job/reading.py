@@ -131,7 +131,7 @@ def _files(said: Table, joined: tuple[Source, ...]) -> Reading[dict[str, Source]
             place = said.table("job").said[part]
             what = f"the file {quoted(name)} is not there"
             mend = "put it beside the job file, or write its name as it is"
-            yield Problem(where=place.at, code="file-missing", what=what, mend=mend)
+            yield Problem(where=place.at, code="file-not-given", what=what, mend=mend)
     return files
 
 

@@ -14,6 +14,7 @@ from pinchrod.job.source import Source
 from pinchrod.job.toml_faults import fault_of
 from pinchrod.job.words import place_in, words_of
 
+BEGINNING = Spot((1, 1), (1, 1), (1, 1))
 MOST_WRITTEN_OUT = 400  # digits; Python itself stops at 4300
 PART = r"""(?:[A-Za-z0-9_-]++|"[^"\n]*+"|'[^'\n]*+')"""
 LONG_KEY = re.compile(rf"(?<![A-Za-z0-9_.-]){PART}(?:[ \t]*+\.[ \t]*+{PART}){{{MOST_NESTING},}}")
@@ -70,7 +71,7 @@ def _beyond(source: Source, text: str, trouble: Exception) -> Problem:
 
 def _too_deep(where: Where) -> Problem:
     what = f"lists or names stand inside each other more than {MOST_NESTING} deep"
-    return Problem(where=where, code="too-deep", what=what, mend="write it flat, as the examples do")
+    return Problem(where=where, code="nested-deep", what=what, mend="write it flat, as the examples do")
 
 
 def _depth(said: object) -> int:
@@ -100,15 +101,13 @@ def _said(value: object, path: Path, spots: Spots, file: str) -> Said:
 
 
 def _three(spot: Spot) -> tuple[tuple[int, int], ...]:
-    return spot.key, spot.value, spot.first_letter
+    return spot.key, spot.value, spot.words
 
 
 def _spot(path: Path, spots: Spots) -> Spot:
     """The spot of a value, or of the nearest thing around it whose place is known."""
-    for upto in range(len(path), 0, -1):
-        if path[:upto] in spots:
-            return spots[path[:upto]]
-    return Spot((1, 1), (1, 1))
+    around = (path[:upto] for upto in range(len(path), 0, -1))
+    return next((spots[part] for part in around if part in spots), BEGINNING)
 
 
 def _value(value: object, path: Path, spots: Spots, file: str) -> Value:

@@ -33,13 +33,13 @@ def _eight_bit(source: Source, content: bytes, *, western: bool) -> Reading[str 
     return text
 
 
-def _decoded(source: Source, content: bytes, code: str) -> Reading[str | None]:
+def _decoded(source: Source, content: bytes, encoding: str) -> Reading[str | None]:
     try:
-        return content.decode(code)
+        return content.decode(encoding)
     except UnicodeDecodeError as trouble:
-        where = source.whole if code == "utf-16" else _at_byte(source, content, trouble.start)
-        other = "UTF-16" if code == "utf-16" else "Windows-1252"
-        what = f"the letters here follow neither UTF-8 nor {other}"
+        utf_16 = encoding == "utf-16"
+        where = source.whole if utf_16 else _at_byte(source, content, trouble.start)
+        what = f"the letters here follow neither UTF-8 nor {'UTF-16' if utf_16 else 'Windows-1252'}"
         yield Problem(where=where, code="letters", what=what, mend="save the file as UTF-8")
         return None
 

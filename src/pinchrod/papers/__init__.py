@@ -1,18 +1,24 @@
 """Sheets of marks in millimetres, and the writers that put them on paper."""
 
 from pinchrod.papers.boxes import Box, extent, sheet_around, text_boxes
+from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.cutting_csv import cutting_csv
 from pinchrod.papers.cutting_xlsx import cutting_xlsx
 from pinchrod.papers.dxf import write_dxf
 from pinchrod.papers.explode import explode, plain_marks
-from pinchrod.papers.identity import About, about, content_mark
+from pinchrod.papers.identity import About, about
+from pinchrod.papers.label_sheet import label_faults
+from pinchrod.papers.label_test import label_test_sheet
+from pinchrod.papers.labels import code_text, label_doubts, label_sheets
 from pinchrod.papers.overlaps import Margins, overlaps
+from pinchrod.papers.pack import PARTS, Paper, pack
 from pinchrod.papers.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
 from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
 from pinchrod.papers.placing import lettered, placed
 from pinchrod.papers.plan_json import plan_json
 from pinchrod.papers.plan_schema import plan_schema
 from pinchrod.papers.qr import Correction, qr_rows
+from pinchrod.papers.rod_page import rod_sheets
 from pinchrod.papers.sheet import (
     CENTRE,
     HIDDEN,
@@ -53,6 +59,7 @@ __all__ = [
     "MOST_SHEETS",
     "NARROW",
     "NOT_TO_SCALE",
+    "PARTS",
     "WIDE",
     "About",
     "Anchor",
@@ -70,6 +77,7 @@ __all__ = [
     "Mark",
     "Marks",
     "Measuring",
+    "Paper",
     "Papers",
     "Path",
     "Pen",
@@ -85,20 +93,27 @@ __all__ = [
     "about",
     "bind",
     "body",
-    "content_mark",
+    "bound_pack",
+    "code_text",
     "cutting_csv",
     "cutting_xlsx",
     "explode",
     "extent",
+    "label_doubts",
+    "label_faults",
+    "label_sheets",
+    "label_test_sheet",
     "lettered",
     "missing_letters",
     "overlaps",
+    "pack",
     "page_size",
     "placed",
     "plain_marks",
     "plan_json",
     "plan_schema",
     "qr_rows",
+    "rod_sheets",
     "sheet_around",
     "shorten_middle",
     "shown",

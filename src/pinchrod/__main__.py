@@ -1,0 +1,7 @@
+"""python -m pinchrod."""
+
+import sys
+
+from pinchrod.cli import main
+
+sys.exit(main())

@@ -1,0 +1,5 @@
+"""The program's commands, on the office computer."""
+
+from pinchrod.cli.main import main
+
+__all__ = ["main"]

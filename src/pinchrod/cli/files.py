@@ -1,0 +1,119 @@
+"""The job's files read from the disk, and what is said when they cannot be."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
+from pathlib import Path
+
+from pinchrod.ground import NotYetRight, Problem, Where
+from pinchrod.job import Job, Shop, Source, joined_files, read_job
+
+MOST_BYTES = (
+    12_000_000  # a little over what any reader takes, so that the reader itself says what is too large
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A file's name as papers have it, and as the joiner finds it from where he stands."""
+
+    name: str
+    path: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """A job read from its files."""
+
+    job: Job
+    shop: Shop
+    shown: tuple[Shown, ...]
+
+
+def read_from(path: Path, workshop: Path | None) -> Read:
+    """The job and workshop in these files; NotYetRight with every fault of every file."""
+    main = _read(path, path.name)
+    if isinstance(main, Problem):
+        raise NotYetRight([main])
+    joined = [(name, _read(path.parent / name, name, named_by=path.name)) for name in joined_files(main)]
+    own = _read(workshop, workshop.name) if workshop else None
+    missing = [found for found in (*(file for _, file in joined), own) if isinstance(found, Problem)]
+    files = tuple(file for _, file in joined if isinstance(file, Source))
+    shown = _shown(path, workshop, [name for name, _ in joined])
+    with as_found(shown, missing):
+        job, shop = read_job(main, files, workshop=own if isinstance(own, Source) else None)
+    if missing:
+        raise NotYetRight(missing)
+    return Read(job=job, shop=shop, shown=shown)
+
+
+@contextmanager
+def as_found(shown: tuple[Shown, ...], missing: Sequence[Problem] = ()) -> Iterator[None]:
+    """Whatever must be mended is raised with its files named as the joiner finds them, missing ones first."""
+    try:
+        yield
+    except NotYetRight as trouble:
+        raise NotYetRight((*missing, *as_shown(_new(trouble.problems, missing), shown))) from None
+
+
+def _new(problems: Sequence[Problem], missing: Sequence[Problem]) -> Iterator[Problem]:
+    """Faults of the job but for the one that says a file it names was not handed over."""
+    return (problem for problem in problems if not (missing and problem.code == "file-not-given"))
+
+
+def _shown(path: Path, workshop: Path | None, joined: list[str]) -> tuple[Shown, ...]:
+    names = [Shown(name=name, path=str(path.parent / name)) for name in (path.name, *joined)]
+    return (*names, *([Shown(name=workshop.name, path=str(workshop))] if workshop else []))
+
+
+def as_shown(problems: Iterable[Problem], shown: tuple[Shown, ...]) -> tuple[Problem, ...]:
+    """The problems, their files named as the joiner finds them from where he stands."""
+    paths = {file.name: file.path for file in shown}
+    return tuple(
+        replace(problem, where=replace(problem.where, file=paths.get(problem.where.file, problem.where.file)))
+        for problem in problems
+    )
+
+
+def _read(path: Path, name: str, named_by: str = "") -> Source | Problem:
+    """A file's content, or why it cannot be read."""
+    try:
+        with path.open("rb") as file:
+            return Source(name=name, content=file.read(MOST_BYTES))
+    except OSError as trouble:
+        return _unreadable(path, trouble, named_by)
+    except ValueError:  # a name with a NUL in it
+        return _fault(path, "file-missing", "no file can have that name", "check the name", named_by)
+
+
+def _unreadable(path: Path, trouble: OSError, named_by: str) -> Problem:
+    match trouble:
+        case FileNotFoundError():
+            near = _near(path)
+            mend = f"did you mean {near}?" if near else "check the name and the folder"
+            return _fault(path, "file-missing", "there is no such file", mend, named_by)
+        case IsADirectoryError():
+            what = "this is a folder, not a file"
+            return _fault(path, "file-is-folder", what, "name the job file in it, job.toml say", named_by)
+        case PermissionError():
+            what = "the file may not be read: another program may hold it, or it belongs to someone else"
+            return _fault(
+                path, "file-locked", what, "close it elsewhere, or change who may read it", named_by
+            )
+    what = f"the file cannot be read ({trouble.strerror or 'no reason given'})"
+    return _fault(path, "file-unreadable", what, "copy it to this computer and try again", named_by)
+
+
+def _near(path: Path) -> str:
+    """The file in the same folder whose name is nearest to the one looked for, if any is near."""
+    try:
+        names = [each.name for each in path.parent.iterdir() if each.is_file()]
+    except OSError:
+        return ""
+    return next(iter(get_close_matches(path.name, names, n=1)), "")
+
+
+def _fault(path: Path, code: str, what: str, mend: str, named_by: str) -> Problem:
+    said = f"{what} (named in {named_by})" if named_by else what
+    return Problem(where=Where(file=str(path)), code=code, what=said, mend=mend)

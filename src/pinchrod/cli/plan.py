@@ -1,0 +1,106 @@
+"""pinchrod plan: a job's shop pack, written."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+
+from pinchrod.cli.check import job_argument, json_option, workshop_option
+from pinchrod.cli.files import as_found, as_shown, read_from
+from pinchrod.cli.telling import as_json, summary_of, tell_problems, tell_summary
+from pinchrod.cli.writing import Written, check_folder, write
+from pinchrod.papers import PARTS, pack
+from pinchrod.plan import make_plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What is to be planned, and how it is to be written and told."""
+
+    job: Path
+    workshop: Path | None = None
+    out: Path | None = None
+    parts: tuple[str, ...] = PARTS
+    dry_run: bool = False
+    force: bool = False
+    machine: bool = False
+    beside_job: bool = False
+
+    def folder(self, job_name: str) -> Path:
+        """Where the pack goes: <job name>-pack, unless said otherwise."""
+        usual = Path(f"{file_name(job_name)}-pack")
+        return self.out or (self.job.parent / usual if self.beside_job else usual)
+
+
+def file_name(words: str) -> str:
+    """The words as a file's name: small letters and digits, everything else a hyphen."""
+    letters = (letter.lower() if letter.isalnum() else " " for letter in words)
+    return "-".join("".join(letters).split()) or "job"
+
+
+def parts_of(_context: click.Context, _option: click.Parameter, said: str | None) -> tuple[str, ...]:
+    """The parts of a pack that were named; click says so if one is not known."""
+    wanted = tuple(part.strip() for part in said.split(",") if part.strip()) if said is not None else PARTS
+    unknown = [part for part in wanted if part not in PARTS]
+    if unknown or not wanted:
+        named = f"{unknown[0]!r} is no part of a pack" if unknown else "no part is named"
+        raise click.BadParameter(f"{named}; the parts are {', '.join(PARTS)}")
+    return wanted
+
+
+@click.command()
+@job_argument
+@workshop_option
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the pack [<job name>-pack].")
+@click.option("--only", "parts", callback=parts_of, metavar="PART,...", help=f"Of {', '.join(PARTS)}.")
+@click.option("--dry-run", is_flag=True, help="Say what would be written, write nothing.")
+@click.option("--force", is_flag=True, help="Write into a folder that holds other things than a pack.")
+@json_option
+def plan(**said: object) -> None:
+    r"""Plan JOB and write its shop pack: drawings, lists, rods and labels.
+
+    JOB is a job file (.toml) or a bare list of frames (.csv or .xlsx). A pack that stands in the folder
+    is renewed.
+
+    \b
+    pinchrod plan job.toml
+    pinchrod plan frames.csv --out pack --only labels,rods
+    """
+    carry_out(Wish(**said))  # type: ignore[arg-type]  # click gives each option its kind
+
+
+def carry_out(wish: Wish) -> Written | None:
+    """Plan, write and tell; nothing is written on a dry run, or if anything must be mended first."""
+    read = read_from(wish.job, wish.workshop)
+    with as_found(read.shown):
+        plan_made = make_plan(read.job, read.shop)
+    folder = wish.folder(plan_made.job.name)
+    check_folder(folder, force=wish.force)
+    doubts = as_shown(plan_made.rods.doubts, read.shown)
+    papers = pack(plan_made.job, plan_made.shop, plan_made.rods, wish.parts)
+    if wish.dry_run:
+        names: Sequence[str] = [paper.name for paper in papers]
+        written = None
+    else:
+        written = write(papers, folder, whole=wish.parts == PARTS)
+        names = written.names
+    summary = summary_of(plan_made)
+    if wish.machine:
+        click.echo(as_json(summary, doubts, out=str(folder), written=[] if wish.dry_run else list(names)))
+        return written
+    tell_problems(doubts)
+    tell_summary(summary)
+    _tell_files(folder, names, written)
+    return written
+
+
+def _tell_files(folder: Path, names: Sequence[str], written: Written | None) -> None:
+    drawings = [name for name in names if name.startswith("drawings/")]
+    rest = [name for name in names if name not in drawings]
+    named = [*rest, *([f"{len(drawings)} drawings under drawings/"] if drawings else [])]
+    click.echo(f"{'wrote' if written else 'would write'} into {folder}: {', '.join(named)}")
+    for name in written.cleared if written else ():
+        click.echo(f"took away {name}, which this job no longer has")
+    if written and "pack.pdf" in names:
+        click.echo(f"Open {folder / 'pack.pdf'}")

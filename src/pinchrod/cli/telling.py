@@ -1,0 +1,112 @@
+"""What the commands say: problems to standard error, results to standard output."""
+
+import json
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import click
+
+from pinchrod.ground import Problem
+from pinchrod.job import content_mark
+from pinchrod.plan import Plan
+
+MOST_SHOWN = 50
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """A job in figures."""
+
+    name: str
+    mark: str
+    frames: int
+    openings: int
+    fronts: int
+    pieces: int
+
+
+def summary_of(plan: Plan) -> Summary:
+    """The figures of a job, alike frames counted each."""
+    rods = plan.rods.rods
+    return Summary(
+        name=plan.job.name,
+        mark=content_mark(plan.job.fingerprint),
+        frames=sum(rod.frame.quantity for rod in rods),
+        openings=sum(rod.frame.quantity * len(rod.openings) for rod in rods),
+        fronts=sum(rod.frame.quantity * len(rod.fronts) for rod in rods),
+        pieces=sum(rod.frame.quantity * len(rod.members) for rod in rods),
+    )
+
+
+def tell_summary(summary: Summary) -> None:
+    """Print a job in figures, in two lines."""
+    click.echo(f"{clean(summary.name)}, content mark {summary.mark}")
+    click.echo(
+        f"{_many(summary.frames, 'frame')}, {_many(summary.openings, 'opening')},"
+        f" {_many(summary.fronts, 'door or drawer front', 'doors and drawer fronts')},"
+        f" {_many(summary.pieces, 'piece')}"
+    )
+
+
+def tell_problems(problems: Sequence[Problem]) -> None:
+    """Print every fault and doubt to standard error, one a line, and last how many there are."""
+    faults = [problem for problem in problems if problem.stops]
+    doubts = [problem for problem in problems if not problem.stops]
+    _list(faults, "")
+    _list(doubts, "to look at: ")
+    if faults:
+        click.echo(f"{_many(len(faults), 'thing')} to mend; nothing was written", err=True)
+    elif doubts:
+        click.echo(f"{_many(len(doubts), 'thing')} to look at", err=True)
+
+
+def _list(problems: Sequence[Problem], before: str) -> None:
+    for problem in problems[:MOST_SHOWN]:
+        click.echo(clean(f"{problem.where}: {before}{_said(problem)}"), err=True)
+    if len(problems) > MOST_SHOWN:
+        click.echo(f"... and {len(problems) - MOST_SHOWN} more", err=True)
+
+
+def _said(problem: Problem) -> str:
+    named = f"{problem.where.name}: " if problem.where.name else ""
+    return f"{named}{problem.what}; {problem.mend} [{problem.code}]"
+
+
+def as_json(summary: Summary | None, problems: Iterable[Problem], **further: object) -> str:
+    """The same for machines: the figures, the problems, and what else is given, as JSON."""
+    said: dict[str, object] = {"pinchrod": 1}
+    if summary:
+        said["job"] = {
+            "name": summary.name,
+            "mark": summary.mark,
+            "frames": summary.frames,
+            "openings": summary.openings,
+            "fronts": summary.fronts,
+            "pieces": summary.pieces,
+        }
+    said["problems"] = [_problem(problem) for problem in problems]
+    return json.dumps({**said, **further}, ensure_ascii=False, indent=1)
+
+
+def _problem(problem: Problem) -> dict[str, object]:
+    where = problem.where
+    return {
+        "file": where.file,
+        "line": where.line,
+        "column": where.column,
+        "cell": where.cell,
+        "where": where.name,
+        "code": problem.code,
+        "what": problem.what,
+        "mend": problem.mend,
+        "stops": problem.stops,
+    }
+
+
+def clean(text: str) -> str:
+    """The text with every control character shown as a box, so that no file can drive the terminal."""
+    return "".join(letter if letter.isprintable() else "\N{WHITE SQUARE}" for letter in text)
+
+
+def _many(number: int, one: str, several: str = "") -> str:
+    return f"{number} {one if number == 1 else several or one + 's'}"

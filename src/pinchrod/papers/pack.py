@@ -1,0 +1,92 @@
+"""A job's shop pack: its papers, one after another, each under the name it has in the pack's folder."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from pinchrod.job import Job, Shop, content_mark
+from pinchrod.papers.cover import bound_pack
+from pinchrod.papers.cutting_csv import cutting_csv
+from pinchrod.papers.cutting_xlsx import cutting_xlsx
+from pinchrod.papers.drawing import frame_drawing
+from pinchrod.papers.dxf import write_dxf
+from pinchrod.papers.labels import label_sheets
+from pinchrod.papers.pdf import MOST_SHEETS, write_pdf
+from pinchrod.papers.plan_json import plan_json
+from pinchrod.papers.plan_schema import plan_schema
+from pinchrod.papers.rod_page import rod_sheets
+from pinchrod.papers.sheet import Papers, Sheet
+from pinchrod.papers.svg import write_svg
+from pinchrod.setting_out import Rods
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """One file of a pack: its name in the pack's folder, and all that is in it."""
+
+    name: str
+    content: bytes
+
+
+PARTS = ("plan", "pack", "cutting-list", "drawings", "rods", "labels")
+
+
+def pack(job: Job, shop: Shop, rods: Rods, parts: Sequence[str] = PARTS) -> Iterator[Paper]:
+    """The papers of those parts, in that order; made one at a time, as they are asked for."""
+    for part in PARTS:
+        if part in parts:
+            yield from MADE[part](job, shop, rods)
+
+
+def _plan(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+    yield Paper(name="plan.json", content=plan_json(job, rods))
+    yield Paper(name="plan.schema.json", content=plan_schema().encode())
+
+
+def _pack(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+    yield from _printed("pack", "Shop pack", bound_pack(job, shop, rods), job)
+
+
+def _cutting_list(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+    yield Paper(name="cutting-list.csv", content=cutting_csv(rods, shop))
+    yield Paper(name="cutting-list.xlsx", content=cutting_xlsx(rods, job, shop))
+
+
+def _drawings(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+    for rod in rods.rods:
+        drawing = frame_drawing(rod, job, shop)
+        yield Paper(name=f"drawings/{rod.frame.id}.svg", content=write_svg(drawing).encode())
+        yield Paper(name=f"drawings/{rod.frame.id}.dxf", content=write_dxf(drawing))
+
+
+def _rods(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+    yield from _printed("rods", "Rods, full size", rod_sheets(rods, job, shop), job, scale_locked=True)
+
+
+def _labels(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+    yield from _printed("labels", "Labels", label_sheets(rods, job, shop), job, scale_locked=True)
+
+
+def _printed(
+    name: str, title: str, sheets: Sequence[Sheet], job: Job, *, scale_locked: bool = False
+) -> Iterator[Paper]:
+    """A PDF of those sheets, or several where they are too many for one."""
+    for number, start in enumerate(range(0, len(sheets), MOST_SHEETS), start=1):
+        papers = Papers(
+            title=f"{title}: {job.name}",
+            subject=f"Content mark {content_mark(job.fingerprint)}",
+            author=job.issue.owner,
+            date=job.issue.date,
+            sheets=tuple(sheets[start : start + MOST_SHEETS]),
+            scale_locked=scale_locked,
+        )
+        yield Paper(name=f"{name}-{number}.pdf" if start else f"{name}.pdf", content=write_pdf(papers))
+
+
+MADE: Mapping[str, Callable[[Job, Shop, Rods], Iterator[Paper]]] = {
+    "plan": _plan,
+    "pack": _pack,
+    "cutting-list": _cutting_list,
+    "drawings": _drawings,
+    "rods": _rods,
+    "labels": _labels,
+}

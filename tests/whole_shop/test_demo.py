@@ -1,0 +1,209 @@
+"""Saltmarsh Row goes through the whole shop, and every paper of it is read again by another reader."""
+
+import csv
+import io
+import json
+import re
+from collections import Counter
+from pathlib import Path
+
+import ezdxf
+import jsonschema
+import openpyxl
+import pypdfium2
+import pytest
+import zxingcpp
+from ezdxf import recover
+
+from pinchrod.ground import show, show_fixed
+from pinchrod.papers import Margins, bound_pack, label_sheets, overlaps, rod_sheets
+from pinchrod.setting_out import cutting_list, patterns
+from tests.setting_out import oracle
+from tests.whole_shop.demo_job import the_papers, the_plan
+
+MARGINS = Margins(left=20, right=10, top=10, bottom=10)
+
+
+def text_of(name: str) -> list[str]:
+    """The words of each page of a PDF, as another library reads them."""
+    document = pypdfium2.PdfDocument(the_papers()[name].content)
+    return [page.get_textpage().get_text_range() for page in document]
+
+
+def test_the_demo_is_a_whole_house_of_joinery_with_nothing_to_mend() -> None:
+    plan = the_plan()
+    frames = plan.job.frames
+
+    assert plan.rods.doubts == ()
+    assert len(frames) >= 26
+    assert len({frame.phrase for frame in frames}) >= 10
+    assert any(frame.quantity > 1 for frame in frames)
+    assert max(frame.height for frame in frames) > 2000
+    assert any(frame.width > 4 * frame.height for frame in frames)
+
+
+def test_plan_json_keeps_to_its_schema() -> None:
+    papers = the_papers()
+    schema = json.loads(papers["plan.schema.json"].content)
+
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.validate(json.loads(papers["plan.json"].content), schema)
+
+
+def test_plan_json_agrees_with_an_independent_reckoning() -> None:
+    said = json.loads(the_papers()["plan.json"].content)
+    for frame, rod in zip(said["frames"], the_plan().rods.rods, strict=True):
+        boxes = oracle.mosaic(rod.frame)
+
+        openings = [
+            (o["kind"], o["x"], o["y"], o["x"] + o["width"], o["y"] + o["height"]) for o in frame["openings"]
+        ]
+        assert [pytest.approx(list(box[1:]), abs=1e-3) for box in oracle.openings(boxes)] == [
+            list(box[1:]) for box in openings
+        ]
+        lengths = sorted((m["length"], m["width"]) for m in frame["members"])
+        assert lengths == [
+            pytest.approx((float(a), float(b)), abs=1e-3) for a, b in oracle.lengths(boxes, oracle.exact(9))
+        ]
+
+
+def test_every_sheet_is_clear_of_overlaps_and_within_its_margins() -> None:
+    plan = the_plan()
+    sheets = bound_pack(plan.job, plan.shop, plan.rods)
+
+    assert [(sheet.title, found) for sheet in sheets if (found := overlaps(sheet, MARGINS))] == []
+
+
+def test_rods_and_labels_are_clear_of_overlaps() -> None:
+    plan = the_plan()
+    sheets = (
+        *rod_sheets(plan.rods, plan.job, plan.shop),
+        *label_sheets(plan.rods, plan.job, plan.shop),
+    )
+
+    edge = Margins(left=0, right=0, top=0, bottom=0)
+    assert [(sheet.title, found) for sheet in sheets if (found := overlaps(sheet, edge))] == []
+
+
+def test_the_cutting_list_s_numbers_are_all_on_paper() -> None:
+    pages = " ".join(text_of("pack.pdf"))
+    words = Counter(re.findall(r"[0-9]+\.[0-9]+|[A-Z0-9]+-[A-Z]+[0-9]*", pages))
+
+    for line in cutting_list(the_plan().rods):
+        assert words[show_fixed(line.length)] >= 1, show(line.length)
+        assert all(words[name] >= 1 for name in line.members), line.members
+
+
+def test_each_distinct_piece_has_a_page_with_every_distance_on_it() -> None:
+    plan = the_plan()
+    pages = text_of("pack.pdf")
+    for pattern in patterns(plan.rods):
+        drawn = pattern.drawn
+        own = " ".join(page for page in pages if re.search(rf"\b{pattern.mark}\b[:,]", page))
+
+        wanted = {drawn.length}
+        wanted |= {
+            place - drawn.datum
+            for notch in drawn.notches
+            for place in (notch.mouth.low, notch.mouth.high, notch.floor.low, notch.floor.high)
+        }
+        wanted |= {fixing.at for fixing in drawn.fixings} | {seat.at for seat in drawn.hinge_seats}
+        assert [show(length) for length in wanted if show(length) not in own] == [], pattern.mark
+
+
+def test_the_lists_for_the_office_hold_what_the_rods_hold() -> None:
+    lines = cutting_list(the_plan().rods)
+    rows = list(csv.DictReader(io.StringIO(the_papers()["cutting-list.csv"].content.decode())))
+    book = openpyxl.load_workbook(io.BytesIO(the_papers()["cutting-list.xlsx"].content))
+
+    assert len(rows) == len(lines)
+    assert [float(row["length"]) for row in rows] == pytest.approx(
+        [float(line.length) for line in lines], abs=0.05
+    )
+    assert sum(int(row["quantity"]) for row in rows) == sum(line.quantity for line in lines)
+    assert book.sheetnames[0] == "Cutting list"
+
+
+def test_every_drawing_is_audited_clean_and_true_to_size() -> None:
+    for rod in the_plan().rods.rods:
+        content = the_papers()[f"drawings/{rod.frame.id}.dxf"].content
+        document, auditor = recover.read(io.BytesIO(content))
+
+        assert (auditor.errors, auditor.fixes) == ([], [])
+        assert document.header["$INSUNITS"] == ezdxf.units.MM
+        outlines = [
+            line for line in document.modelspace().query("LWPOLYLINE") if line.dxf.layer.upper() == "OUTLINE"
+        ]
+        assert all(line.closed for line in outlines)
+        across = [x for line in outlines for x, _ in line.get_points("xy")]
+        up = [y for line in outlines for _, y in line.get_points("xy")]
+        assert max(across) - min(across) == pytest.approx(float(rod.frame.width), abs=1e-6)
+        assert max(up) - min(up) == pytest.approx(float(rod.frame.height), abs=1e-6)
+
+
+def test_every_outline_of_a_drawing_is_a_member_s() -> None:
+    for rod in the_plan().rods.rods:
+        document = ezdxf.read(io.StringIO(the_papers()[f"drawings/{rod.frame.id}.dxf"].content.decode()))
+        drawn = {
+            frozenset((round(x, 3), round(y, 3)) for x, y in line.get_points("xy"))
+            for line in document.modelspace().query("LWPOLYLINE")
+        }
+
+        for member in rod.members:
+            corners = frozenset((round(float(p.x), 3), round(float(p.y), 3)) for p in member.outline)
+            assert corners in drawn, member.name
+
+
+def test_every_label_s_code_is_read_at_203_dots_an_inch_and_has_its_words_beside_it() -> None:
+    plan = the_plan()
+    document = pypdfium2.PdfDocument(the_papers()["labels.pdf"].content)
+    codes: list[str] = []
+    for page in document:
+        picture = page.render(scale=203 / 72, grayscale=True).to_numpy()[:, :, 0]
+        codes += [found.text for found in zxingcpp.read_barcodes(picture)]
+    words = " ".join(text_of("labels.pdf"))
+
+    marks = {
+        f"{member.name}/{each}" if rod.frame.quantity > 1 else member.name
+        for rod in plan.rods.rods
+        for member in rod.members
+        for each in range(1, rod.frame.quantity + 1)
+    }
+    read = [code.partition("/")[2] for code in codes]
+    assert marks <= set(read)
+    assert max(Counter(read).values()) == 1
+    assert all(mark in words for mark in marks)
+
+
+def test_a_frame_s_rod_is_as_long_as_the_frame() -> None:
+    document = pypdfium2.PdfDocument(the_papers()["rods.pdf"].content)
+    longest = max(max(rod.frame.width, rod.frame.height) for rod in the_plan().rods.rods)
+
+    widths = [page.get_width() / 72 * 25.4 for page in document]
+    assert len(widths) >= len(the_plan().rods.rods)
+    assert max(widths) > float(longest)
+
+
+def test_everything_assumed_is_said_on_the_cover() -> None:
+    plan = the_plan()
+    cover = re.sub(r"\s+", " ", " ".join(text_of("pack.pdf")[:3]))
+
+    assert plan.job.assumed
+    for words in plan.job.assumed:
+        assert words in cover, words
+
+
+def test_the_pack_opens_with_contents_that_name_every_frame() -> None:
+    cover = " ".join(text_of("pack.pdf")[:2])
+
+    assert all(rod.frame.id in cover for rod in the_plan().rods.rods)
+
+
+def test_mm_is_said_once_in_the_title_block_of_every_page() -> None:
+    assert all("mm" in page for page in text_of("pack.pdf"))
+
+
+def test_papers_hold_no_path_of_this_machine() -> None:
+    here = str(Path.home()).encode()
+    for paper in the_papers().values():
+        assert here not in paper.content, paper.name

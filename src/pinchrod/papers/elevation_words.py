@@ -128,11 +128,12 @@ def _room_in(opening: Opening, scale: Scale) -> Box:
 def mark_member(member: Member, names: Names, scale: Scale) -> Marked | None:
     """The member's mark, read along it, in its longest stretch free of joints.
 
-    It stands between the beads if it can, else over them.
+    It stands between the beads if it can, else over them, else between them but over hidden recesses.
     """
-    along = _free_stretch(member)
+    free, ends = _free_stretch(member), (float(member.along.low), float(member.along.high))
     flat, whole = _between_beads(member), (float(member.across.low), float(member.across.high))
-    rooms = [_room_on(member, along, across, scale.per) for across in (flat, whole)]
+    places = ((free, flat), (free, whole), (ends, flat))
+    rooms = [_room_on(member, along, across, scale.per) for along, across in places]
     for block, room in _member_blocks(member, names, rooms, scale):
         if first_that_fits((block,), room, scale.per):
             short = block.lines[0][0] is names.short
@@ -144,12 +145,13 @@ def _member_blocks(
     member: Member, names: Names, rooms: list[Box], scale: Scale
 ) -> Iterator[tuple[Block, Box]]:
     """What may be written on a member and where: over its beads only if letters may not shrink, or last."""
-    flat, whole = rooms
+    flat, whole, over_recesses = rooms
     sizes = (LARGE, PLAIN, LEAST, *(LEAST * share for share in scale.shares))
     if scale.letters_shrink:
-        wanted = [(size, room) for room in (flat, whole) for size in sizes]
+        wanted = [(size, room) for room in rooms for size in sizes]
     else:
         wanted = [(LARGE, flat), (PLAIN, flat), (PLAIN, whole), (LEAST, flat), (LEAST, whole)]
+        wanted.extend((size, over_recesses) for size in (PLAIN, LEAST))
     for name, (size, room) in product((names.full, names.short), wanted):
         yield _along(member, name, size), room
 

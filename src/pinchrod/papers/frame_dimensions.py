@@ -53,11 +53,13 @@ class FrameDimensions:
                 return f"{wide} × {high}"
 
 
-def dimension_frame(rod: Rod, step: Mm, per: float) -> FrameDimensions:
+def dimension_frame(rod: Rod, step: Mm, per: float, *, hinges: bool = True) -> FrameDimensions:
     """The dimensions of a frame that will be seen with `per` mm of wood to one of paper."""
     level = _arranged(_Side("x", rod, step, per, chosen(width_cuts(rod))))
     upright = _Side("y", rod, step, per, chosen(height_cuts(rod)))
-    sides, fronts = _with_hinges(upright, _arranged(upright))
+    sides, fronts = _arranged(upright), frozenset[str]()
+    if hinges:
+        sides, fronts = _with_hinges(upright, sides)
     clear = max(FIRST, _clear_of_corners((*level.near, *level.far), per))
     placed = (
         (-FIRST, level.near),

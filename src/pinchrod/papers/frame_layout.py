@@ -22,7 +22,7 @@ SCALES = (
 )  # ISO 5455, reductions as far as a frame's longest side asks (from memory)
 GAP = 6.0  # mm of paper between the drawing and the facts
 SMALLER = 2  # how many times smaller a drawing may be, to have its facts on the same page
-SMALLEST = 100.0  # mm of paper that the frame's longer side then still takes
+SMALLEST = 60.0  # mm of paper that the frame's longer side then still takes
 LEAST_FACTS = 40.0  # mm of height below which facts are not begun on a page that cannot hold them all
 
 
@@ -45,9 +45,9 @@ class Figure:
         return self.box.top - self.box.bottom
 
 
-def figure_at(rod: Rod, step: Mm, per: int) -> Figure:
-    """The drawing's dimensions and its size at that scale."""
-    dimensions = dimension_frame(rod, step, per)
+def figure_at(rod: Rod, step: Mm, per: int, *, hinges: bool = True) -> Figure:
+    """The drawing's dimensions, hinges among them or not, and its size at that scale."""
+    dimensions = dimension_frame(rod, step, per, hinges=hinges)
     wide, high = float(rod.frame.width) / per, float(rod.frame.height) / per
     outside = room_outside(row for row in placed(dimensions.rows, scale=1 / per) if isinstance(row, Rows))
     box = Box(-outside.left, -outside.bottom, wide + outside.right, high + outside.top)
@@ -88,16 +88,20 @@ class Wanted:
     pages: tuple[Page, ...]
     facts_height: Callable[[float], float]  # at a width
     facts_width: float  # the least
+    reads_well: Callable[[Figure], bool]  # whether everything has its mark and its dimension
 
 
 def lay_out(wanted: Wanted) -> Layout:
-    """The layout with the largest scale, or one a little smaller that keeps the facts on the same page."""
+    """The layout with the largest scale, or one a little smaller that keeps the facts on the same page.
+
+    The smaller one is taken only if nothing that is written on the drawing is lost by it.
+    """
     largest: Layout | None = None
     for per in SCALES:
         if largest and not _may_be_smaller(wanted.rod, largest.figure.per, per):
             break
         for layout in _layouts(wanted, per):
-            if layout.whole:
+            if layout.whole and (largest is None or wanted.reads_well(layout.figure)):
                 return layout
             largest = largest or layout
     if largest is None:
@@ -111,12 +115,21 @@ def _may_be_smaller(rod: Rod, per: int, smaller: int) -> bool:
 
 
 def _layouts(wanted: Wanted, per: int) -> Iterator[Layout]:
-    """The layouts that hold the drawing at that scale: facts below it, or beside it."""
+    """The layouts that hold the drawing at that scale: facts below it, or beside it.
+
+    Where there is no room for a side of hinge centres they are left to words.
+    """
     frame = wanted.rod.frame
     sides = float(frame.width) / per + 2 * FIRST, float(frame.height) / per + 2 * FIRST
     if not any(_holds(page.room, *sides) for page in wanted.pages):
         return
     figure = figure_at(wanted.rod, wanted.step, per)
+    yield from _with_figure(wanted, figure)
+    if figure.dimensions.hinges_said:
+        yield from _with_figure(wanted, figure_at(wanted.rod, wanted.step, per, hinges=False))
+
+
+def _with_figure(wanted: Wanted, figure: Figure) -> Iterator[Layout]:
     for page in wanted.pages:
         if _holds(page.room, figure.wide, figure.high):
             yield _below(wanted, figure, page)

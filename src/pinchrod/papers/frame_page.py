@@ -12,7 +12,7 @@ from pinchrod.papers.elevation import Elevation, elevation
 from pinchrod.papers.elevation_words import Scale
 from pinchrod.papers.frame_facts import FrameFacts, facts_bands, facts_height, frame_facts, remarks_on
 from pinchrod.papers.frame_heading import frame_heading, makings
-from pinchrod.papers.frame_layout import Layout, Page, Wanted, lay_out
+from pinchrod.papers.frame_layout import Figure, Layout, Page, Wanted, lay_out
 from pinchrod.papers.page import NOT_TO_SCALE, Content, body
 from pinchrod.papers.placing import placed
 from pinchrod.papers.sheet import Marks
@@ -46,9 +46,9 @@ def frame_page(
     """One frame's page, and more if its facts run on; `patterns` has each member's pattern mark."""
     facts = frame_facts(rod, shop, patterns, doubts)
     headings = _headings(rod, job, shop)
-    layout = lay_out(_wanted(rod, shop, facts, headings))
+    layout = lay_out(_wanted(rod, job, shop, facts, headings))
     figure, lies = layout.figure, layout.page
-    drawn = elevation(rod, job, Scale(per=figure.per), figure.dimensions.size_of)
+    drawn = _drawn(rod, job, figure)
     first, *more = _facts_by_page(rod, shop, facts, layout, drawn)
     heading = placed(headings[lies.landscape].marks, dx=lies.whole.left, dy=lies.whole.top)
     page = Content(
@@ -72,13 +72,25 @@ def _headings(rod: Rod, job: Job, shop: Shop) -> tuple[Band, Band]:
     )
 
 
-def _wanted(rod: Rod, shop: Shop, facts: FrameFacts, headings: Iterable[Band]) -> Wanted:
+def _drawn(rod: Rod, job: Job, figure: Figure) -> Elevation:
+    return elevation(rod, job, Scale(per=figure.per), figure.dimensions.size_of)
+
+
+def _reads_well(rod: Rod, job: Job, figure: Figure) -> bool:
+    if figure.dimensions.left_out:
+        return False
+    drawn = _drawn(rod, job, figure)
+    return not drawn.unmarked and not drawn.shortened
+
+
+def _wanted(rod: Rod, job: Job, shop: Shop, facts: FrameFacts, headings: Iterable[Band]) -> Wanted:
     return Wanted(
         rod=rod,
         step=shop.practice.resolution,
         pages=tuple(_page(shop, heading, landscape=bool(lies)) for lies, heading in enumerate(headings)),
         facts_height=partial(facts_height, facts),
         facts_width=facts.narrowest,
+        reads_well=partial(_reads_well, rod, job),
     )
 
 

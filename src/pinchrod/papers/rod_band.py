@@ -37,6 +37,7 @@ TICK = 5.0  # how far a dashed line runs on above the sections
 ARROW = 6.0  # from the face edge up to the line that shows a sight size
 AWAY = 9.0  # from the face edge down to the line of the running figures
 OVER = 3.0  # from the strip up to the words at its ends
+UNDER = 4.0  # from the figures down to the next rod
 LEADING = 1.7  # from line to line, in heights of the letters: accents on capitals have room
 MOST_NAMED = 8  # openings in a rod's heading
 
@@ -44,13 +45,10 @@ MOST_NAMED = 8  # openings in a rod's heading
 def rod_band(part: Part, bead: Bead, step: Mm, width: float) -> Band:
     """A part of a rod as a band of that width: its heading, its strip, its running figures."""
     figures = running_figures(part, step)
-    strip = (*_strip(part, bead, step), figures)
     heading = _heading(part, step, width)
-    high = rod_height(part)
-    over = high + OVER + (LARGE if part.matches else 0.0)
-    marks = (*placed(strip, dx=-float(part.shown.low)), *placed(heading.marks, dy=over + heading.height))
-    above = over + heading.height
-    return Band(height=above + AWAY + beyond(figures) + 4.0, marks=placed(marks, dy=-above))
+    above = heading.height + (LARGE if part.matches else 0.0) + OVER + rod_height(part)
+    strip = placed((*_strip(part, bead, step), figures), dx=-float(part.shown.low), dy=-above)
+    return Band(height=above + AWAY + beyond(figures) + UNDER, marks=(*heading.marks, *strip))
 
 
 def rod_height(part: Part) -> float:

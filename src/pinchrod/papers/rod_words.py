@@ -18,8 +18,11 @@ def section_words(standing: Standing, part: Part, high: float, tick: float) -> M
     """The marks of the members in one place, above their section."""
     low, end = float(standing.place.low) + 1.0, float(standing.place.high) - 1.0
     room = Box(low, float(standing.drawn.thickness) + tick + 0.5, end, high - 1.0)
-    names = [standing.marks, _short(standing.marks, part)]
-    return _placed(_name_blocks([said(in_words(marks, 2), bold=True) for marks in names]), room)
+    short = _short(standing.marks, part)
+    names = [in_words(marks, 2) for marks in (standing.marks, short)]
+    if len(short) > 1:
+        names.append(f"{short[0]} +{len(short) - 1}")
+    return _placed(_name_blocks([said(name, bold=True) for name in names]), room)
 
 
 def _name_blocks(names: Sequence[Said]) -> Iterator[Block]:

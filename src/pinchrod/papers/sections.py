@@ -79,24 +79,27 @@ def _places_to_cut(openings: Sequence[Opening], axis: Axis) -> tuple[Mm, ...]:
 
 
 def _cut(rod: Rod, axis: Axis, at: Mm, spans: frozenset[Span]) -> Cut:
+    openings = tuple(opening for opening in rod.openings if along(opening, axis) in spans)
+    members = [member for member in rod.members if member.upright == (axis == "x")]
+    parting = [member for member in members if _parts(member, axis, openings, spans)]
     return Cut(
         axis=axis,
         at=at,
         spans=tuple(sorted(spans, key=lambda span: span.low)),
-        openings=tuple(opening for opening in rod.openings if along(opening, axis) in spans),
-        members=_parting(rod.members, axis, spans),
+        openings=openings,
+        members=tuple(sorted(parting, key=lambda member: member.across.low)),
         total=rod.frame.width if axis == "x" else rod.frame.height,
     )
 
 
-def _parting(members: Iterable[Member], axis: Axis, spans: Iterable[Span]) -> tuple[Member, ...]:
-    """The members that stand across the cut beside one of its spans, and overlap none."""
-    lows, highs = {span.low for span in spans}, {span.high for span in spans}
-    found = [
-        member
-        for member in members
-        if member.upright == (axis == "x")
-        and (member.across.high in lows or member.across.low in highs)
-        and not any(member.across.meets(span) for span in spans)
-    ]
-    return tuple(sorted(found, key=lambda member: member.across.low))
+def _parts(member: Member, axis: Axis, openings: Iterable[Opening], spans: Iterable[Span]) -> bool:
+    """Whether the member stands right beside one of the openings, and in the way of none of the spans."""
+    beside = any(
+        member.along.meets(_across(opening, axis)) and _touch(member.across, along(opening, axis))
+        for opening in openings
+    )
+    return beside and not any(member.across.meets(span) for span in spans)
+
+
+def _touch(one: Span, other: Span) -> bool:
+    return one.high == other.low or one.low == other.high

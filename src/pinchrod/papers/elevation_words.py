@@ -120,6 +120,7 @@ def _room_in(opening: Opening, scale: Scale) -> Box:
     gap = float(first.corner.x - opening.x.low)
     drawn = gap if gap >= scale.closest else 0.0
     sides = max(drawn, BARREL / 2 if first.hung else 0.0) + clear
+    # On a page the meeting line is interrupted by the words; a drawing's fronts stay closed outlines.
     leaf = scale.letters_shrink and len(opening.fronts) == 2
     right = float(first.corner.x + first.width) - clear if leaf else box.right - sides
     return Box(box.left + sides, box.bottom + drawn + clear, right, box.top - drawn - clear)

@@ -204,6 +204,7 @@ def _with_hinges(side: _Side, arranged: _Arranged) -> tuple[_Arranged, frozenset
     shown = right if right.centres else left
     if arranged.far or not shown.centres or (len(shown.centres) + 1) * PITCH * PLAIN > side.paper:
         return arranged, frozenset()
+    # Other rows outside the hinges would draw their extension lines through these numbers.
     if shown is left:
         moved = tuple(_moved(side, mark) for mark in arranged.near)
         return replace(arranged, near=(_hinges(side, left, far=False),), far=moved), left.fronts

@@ -120,6 +120,7 @@ def _layouts(wanted: Wanted, per: int) -> Iterator[Layout]:
     Where there is no room for a side of hinge centres they are left to words.
     """
     frame = wanted.rod.frame
+    # Most scales are ruled out by the frame's size alone, before its dimensions are laid out.
     sides = float(frame.width) / per + 2 * FIRST, float(frame.height) / per + 2 * FIRST
     if not any(_holds(page.room, *sides) for page in wanted.pages):
         return

@@ -7,7 +7,7 @@ from pinchrod.job import Job, Shop, content_mark
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.cutting_csv import cutting_csv
 from pinchrod.papers.cutting_xlsx import cutting_xlsx
-from pinchrod.papers.drawing import frame_drawing
+from pinchrod.papers.drawing import frame_drawing, with_bold_pens
 from pinchrod.papers.dxf import write_dxf
 from pinchrod.papers.labels import label_sheets
 from pinchrod.papers.pdf import MOST_SHEETS, write_pdf
@@ -54,7 +54,7 @@ def _cutting_list(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
 def _drawings(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
     for rod in rods.rods:
         drawing = frame_drawing(rod, job, shop)
-        yield Paper(name=f"drawings/{rod.frame.id}.svg", content=write_svg(drawing).encode())
+        yield Paper(name=f"drawings/{rod.frame.id}.svg", content=write_svg(with_bold_pens(drawing)).encode())
         yield Paper(name=f"drawings/{rod.frame.id}.dxf", content=write_dxf(drawing))
 
 

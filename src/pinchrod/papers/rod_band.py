@@ -81,6 +81,7 @@ def _figured(part: Part) -> tuple[Mm, ...]:
             break
     if part.first:
         return tuple(places)
+    # A part further on has no nought on it: its figures start at the match mark and read as the whole rod's.
     return (part.matches[0], *(at for at in places if at != part.matches[0]))
 
 

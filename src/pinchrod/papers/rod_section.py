@@ -35,6 +35,6 @@ def _corners(width: float, quirk: float, deepest: float) -> Iterator[Spot]:
     for step in range(STEPS + 1):
         turn = pi * step / STEPS
         yield Spot(half - half * cos(turn), deep - deep * sin(turn))
-    if quirk:
+    if quirk:  # cut down to where the half round begins
         yield Spot(width, deep)
     yield Spot(width, 0.0)

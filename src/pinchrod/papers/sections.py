@@ -68,6 +68,7 @@ def _cuts(rod: Rod, axis: Axis) -> tuple[Cut, ...]:
     for at in _places_to_cut(rod.openings, axis):
         cut = [o for o in rod.openings if _across(o, axis).low < at < _across(o, axis).high]
         places.setdefault(frozenset(along(opening, axis) for opening in cut), at)
+    # What lies within a larger set of spans can be marked from that cut's rod.
     whole = [spans for spans in places if not any(spans < other for other in places)]
     return tuple(_cut(rod, axis, places[spans], spans) for spans in whole)
 

@@ -49,10 +49,12 @@ class Page:
 
 
 def _placed(mark: Mark, page: Page) -> Mark:
-    match mark:
+    match mark:  # what a page has thousands of is made outright: `replace` takes four times as long
         case Line() | Path() | Circle() | Arc():
             return _shape_placed(mark, page)
-        case Words() | Squares():
+        case Words():
+            return _words_placed(mark, page)
+        case Squares():
             return replace(mark, at=page.spot(mark.at))
         case Rows():
             return replace(mark, dimensions=tuple(measure_placed(row, page) for row in mark.dimensions))
@@ -63,11 +65,25 @@ def _placed(mark: Mark, page: Page) -> Mark:
 def _shape_placed(mark: Line | Path | Circle | Arc, page: Page) -> Mark:
     match mark:
         case Line():
-            return replace(mark, a=page.spot(mark.a), b=page.spot(mark.b))
+            return Line(page.spot(mark.a), page.spot(mark.b), pen=mark.pen, layer=mark.layer)
         case Path():
-            return replace(mark, points=page.spots(mark.points))
+            spots = page.spots(mark.points)
+            return Path(spots, closed=mark.closed, pen=mark.pen, fill=mark.fill, layer=mark.layer)
         case _:
             return replace(mark, centre=page.spot(mark.centre), radius=mark.radius * page.scale)
+
+
+def _words_placed(words: Words, page: Page) -> Words:
+    return Words(
+        page.spot(words.at),
+        words.text,
+        size=words.size,
+        bold=words.bold,
+        anchor=words.anchor,
+        turn=words.turn,
+        max_width=words.max_width,
+        layer=words.layer,
+    )
 
 
 def measure_placed(mark: Measuring, page: Page) -> Measuring:

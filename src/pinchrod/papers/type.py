@@ -54,7 +54,7 @@ def shown(text: str) -> str:
 def words_width(text: str, size: float, *, bold: bool = False) -> float:
     """How wide the text is printed, with capitals of that size."""
     widths: dict[int, float] = font(bold=bold).face.charWidths
-    return sum(widths[ord(letter)] for letter in shown(text)) * size / CAPITAL / 1000
+    return sum(map(widths.__getitem__, map(ord, shown(text)))) * size / CAPITAL / 1000
 
 
 def shorten_middle(text: str, size: float, width: float, *, bold: bool = False) -> str:

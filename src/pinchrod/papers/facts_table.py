@@ -9,12 +9,12 @@ from pinchrod.papers.placing import placed
 from pinchrod.papers.sheet import NARROW, Anchor, Line, Mark, Spot, Words
 from pinchrod.papers.type import words_width
 
-ROW = 6.0
-HEAD = 5.0
+ROW = 5.5
+HEAD = 4.6
 LETTERS, HEAD_LETTERS = 3.5, 2.5
-PAD = 1.1  # from a column's side to its words
-UP = 1.7  # from a rule to the words that stand on it
-BETWEEN = 5.0  # two tables side by side
+PAD = 0.9  # from a column's side to its words
+UP = 1.5  # from a rule to the words that stand on it
+BETWEEN = 4.0  # two tables side by side
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ def _head(table: FactsTable) -> Iterator[Mark]:
     yield _rule(table, 0.0)
     yield _rule(table, -HEAD)
     for heading, left, right in _columns(table):
-        yield _words(heading, heading.text, left, right, -HEAD + 1.3, HEAD_LETTERS)
+        yield _words(heading, heading.text, left, right, -HEAD + 1.1, HEAD_LETTERS)
 
 
 def _row(table: FactsTable, row: Sequence[str]) -> Iterator[Mark]:

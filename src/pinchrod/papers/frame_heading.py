@@ -12,7 +12,7 @@ from pinchrod.setting_out import Rod
 ID_SIZES = (10.0, 7.0, 5.0, 3.5, 2.5)
 LETTERS = 3.5
 BESIDE = 6.0  # from the id to the words beside it
-UNDER = 5.0  # from the heading to what follows
+UNDER = 4.0  # from the heading to what follows
 ORIENTATION = "seen from the face, top upwards ↑"
 
 

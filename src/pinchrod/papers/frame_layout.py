@@ -20,7 +20,7 @@ SCALES = (
     50,
     100,
 )  # ISO 5455, reductions as far as a frame's longest side asks (from memory)
-GAP = 6.0  # mm of paper between the drawing and the facts
+GAP = 4.0  # mm of paper between the drawing and the facts
 SMALLER = 2  # how many times smaller a drawing may be, to have its facts on the same page
 SMALLEST = 60.0  # mm of paper that the frame's longer side then still takes
 LEAST_FACTS = 40.0  # mm of height below which facts are not begun on a page that cannot hold them all

@@ -7,9 +7,10 @@ from pinchrod.papers.cutting_xlsx import cutting_xlsx
 from pinchrod.papers.dxf import write_dxf
 from pinchrod.papers.explode import explode, plain_marks
 from pinchrod.papers.identity import About, about
+from pinchrod.papers.label_code import code_text
 from pinchrod.papers.label_sheet import label_faults
-from pinchrod.papers.label_test import label_test_sheet
-from pinchrod.papers.labels import code_text, label_doubts, label_sheets
+from pinchrod.papers.label_trial import label_test_sheet
+from pinchrod.papers.labels import label_doubts, label_sheets
 from pinchrod.papers.overlaps import Margins, overlaps
 from pinchrod.papers.pack import PARTS, Paper, pack
 from pinchrod.papers.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size

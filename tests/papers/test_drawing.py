@@ -8,7 +8,7 @@ from ezdxf.filemanagement import read as read_dxf
 
 from pinchrod.ground import area
 from pinchrod.papers import Dimension, Line, Path, overlaps, plain_marks, write_dxf, write_svg
-from pinchrod.papers.drawing import frame_drawing, lettering_scale, with_bold_pens
+from pinchrod.papers.drawing import frame_drawing, framed, lettering_scale
 from pinchrod.papers.elevation import LAYERS
 from tests.builders import a_row, a_stack, an_opening
 from tests.papers.data_builders import SHOP
@@ -35,7 +35,7 @@ def dxf_of(sheet):
 @pytest.mark.parametrize("seed", range(3))
 def test_nothing_lies_on_anything_in_the_drawing_of_any_frame(seed):
     for rod, job in random_rods(seed + 300, 10):
-        assert overlaps(frame_drawing(rod, job, SHOP)) == ()
+        assert overlaps(framed(frame_drawing(rod, job, SHOP))) == ()
 
 
 EXTREMES = [
@@ -52,7 +52,7 @@ EXTREMES = [
 def test_nothing_lies_on_anything_in_the_drawing_of_extreme_frames(frame):
     _, sheet = drawing_of(frame.get("layout"), **{k: v for k, v in frame.items() if k != "layout"})
 
-    assert overlaps(sheet) == ()
+    assert overlaps(framed(sheet)) == ()
 
 
 def test_members_in_the_dxf_are_closed_outlines_of_their_true_area():
@@ -151,7 +151,7 @@ def test_the_heading_says_what_the_drawing_is_and_its_unit():
 def test_the_svg_shows_a_millimetre_for_a_millimetre_with_its_layers_apart():
     _, sheet = drawing_of(DRAWER_OVER_PAIR)
 
-    picture = ElementTree.fromstring(write_svg(with_bold_pens(sheet)))
+    picture = ElementTree.fromstring(write_svg(framed(sheet)))
 
     _, _, wide, high = picture.get("viewBox", "").split()
     assert (picture.get("width"), picture.get("height")) == (f"{wide}mm", f"{high}mm")
@@ -163,7 +163,7 @@ def test_pens_are_bolder_in_a_picture_and_as_usual_in_a_drawing():
     _, sheet = drawing_of(DRAWER_OVER_PAIR)
 
     usual = {mark.pen.width for mark in on_layer(sheet.marks, "outline", Path) if mark.pen}
-    bold = {mark.pen.width for mark in on_layer(with_bold_pens(sheet).marks, "outline", Path) if mark.pen}
+    bold = {mark.pen.width for mark in on_layer(framed(sheet).marks, "outline", Path) if mark.pen}
 
     assert usual == {0.5}
     assert min(bold) > 0.5

@@ -18,12 +18,14 @@ from pinchrod.setting_out import Rod
 
 ON_PAPER = 220.0  # mm that a frame's longer side takes at most on the paper its letters are meant for
 SAMPLE = 12.0  # mm of paper, the length of a legend's line
+AIR = 40.0  # the longer side of a frame, in margins of its picture
 BOLD = 0.4  # of the pens' usual widths, if the picture were printed to lie ON_PAPER
 
 
 def frame_drawing(rod: Rod, job: Job, shop: Shop) -> Sheet:
     """The frame's elevation with its dimensions and a legend of its layers, a millimetre for a millimetre.
 
+    The frame's lower left corner is the origin, as machines want it; `framed` moves it all onto a sheet.
     Letters are as large as if it were printed at one of the usual scales; pens are as wide as on paper,
     for programs that plot them so whatever the scale.
     """
@@ -34,7 +36,14 @@ def frame_drawing(rod: Rod, job: Job, shop: Shop) -> Sheet:
     around = extent(marks)
     legend = placed(lettered(_legend(rod, job, shop), per), scale=per, dx=around.left, dy=around.bottom)
     dashed = tuple(_with_pen(mark, dashes=per) for mark in (*marks, *legend))
-    return sheet_around(dashed, margin=5.0 * per, title=f"Frame {rod.frame.id}")
+    title = f"Frame {rod.frame.id}"
+    return Sheet(width=float(rod.frame.width), height=float(rod.frame.height), marks=dashed, title=title)
+
+
+def framed(drawing: Sheet) -> Sheet:
+    """The drawing on a sheet that holds all of it, with pens as bold as its letters, to be looked at."""
+    margin = max(drawing.width, drawing.height) / AIR
+    return with_bold_pens(sheet_around(drawing.marks, margin=margin, title=drawing.title))
 
 
 def with_bold_pens(drawing: Sheet) -> Sheet:

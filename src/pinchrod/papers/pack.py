@@ -7,7 +7,7 @@ from pinchrod.job import Job, Shop, content_mark
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.cutting_csv import cutting_csv
 from pinchrod.papers.cutting_xlsx import cutting_xlsx
-from pinchrod.papers.drawing import frame_drawing, with_bold_pens
+from pinchrod.papers.drawing import frame_drawing, framed
 from pinchrod.papers.dxf import write_dxf
 from pinchrod.papers.labels import label_sheets
 from pinchrod.papers.pdf import MOST_SHEETS, write_pdf
@@ -37,7 +37,7 @@ def pack(job: Job, shop: Shop, rods: Rods, parts: Sequence[str] = PARTS) -> Iter
             yield from MADE[part](job, shop, rods)
 
 
-def _plan(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+def _plan(job: Job, _: Shop, rods: Rods) -> Iterator[Paper]:
     yield Paper(name="plan.json", content=plan_json(job, rods))
     yield Paper(name="plan.schema.json", content=plan_schema().encode())
 
@@ -54,7 +54,7 @@ def _cutting_list(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
 def _drawings(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
     for rod in rods.rods:
         drawing = frame_drawing(rod, job, shop)
-        yield Paper(name=f"drawings/{rod.frame.id}.svg", content=write_svg(with_bold_pens(drawing)).encode())
+        yield Paper(name=f"drawings/{rod.frame.id}.svg", content=write_svg(framed(drawing)).encode())
         yield Paper(name=f"drawings/{rod.frame.id}.dxf", content=write_dxf(drawing))
 
 

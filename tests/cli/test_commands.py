@@ -53,7 +53,7 @@ def test_check_sets_out_and_writes_nothing(bench: Path, capsys: pytest.CaptureFi
 def test_check_prints_every_fault_with_its_place_and_ends_with_2(
     bench: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    (bench / "job.toml").write_text(JOB.replace("drawer 140", "drawer 700").replace("600", "60"), "utf-8")
+    (bench / "job.toml").write_text(JOB.replace("drawer 140", "drawer 700").replace("720", "105"), "utf-8")
 
     status = main(["check", "job.toml"])
 
@@ -61,8 +61,8 @@ def test_check_prints_every_fault_with_its_place_and_ends_with_2(
     assert status == 2
     assert said.out == ""
     assert said.err == (
-        "job.toml:11:6: K1: left stile 45 + right stile 45 come to 90, and the frame's width is 60:"
-        " no opening is left; make the frame's width more than 90, or those members smaller"
+        "job.toml:11:6: K1: top rail 60 + bottom rail 45 come to 105, and the frame's height is 105:"
+        " no opening is left; make the frame's height more than 105, or those members smaller"
         " [no-opening-left]\n1 thing to mend; nothing was written\n"
     )
 

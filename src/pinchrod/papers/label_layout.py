@@ -42,7 +42,7 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Lettering:
-    """Heights of capitals, and of the lowest picture that goes with them."""
+    """Heights of capitals, and of the lowest picture that goes with them; 0: none."""
 
     mark: float
     size: float
@@ -68,6 +68,7 @@ LETTERINGS = (
     Lettering(LEAST, READABLE, LEAST, 4.0),
     Lettering(LEAST, 3.5, LEAST, 3.5),
     Lettering(LEAST, LEAST, LEAST, 3.5),
+    Lettering(LEAST, LEAST, LEAST, 0.0),
 )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from pinchrod.papers.boxes import DESCENT, Box
-from pinchrod.papers.label_code import QUIET, Code
+from pinchrod.papers.label_code import MASK, QUIET, Code
 from pinchrod.papers.label_layout import (
     INSET,
     LEAST,
@@ -45,7 +45,8 @@ def label_marks(said: Said, made: Made, layout: Layout, label: Box) -> Iterator[
     y -= UNDER_TAILS + rise(said.role, layout.role)
     yield from _pair(Spot(inner.left, y), beside, said.role, layout.pattern, layout.role)
     low, high = size_at + layout.lettering.size + layout.air, y - DESCENT * layout.role - UNDER_TAILS
-    yield from piece_picture(made, _at_most(Box(inner.left, low, beside, high), TALLEST_PICTURE))
+    if layout.lettering.picture:
+        yield from piece_picture(made, _at_most(Box(inner.left, low, beside, high), TALLEST_PICTURE))
 
 
 def _code(said: Said, code: Code, label: Box) -> Iterator[Mark]:
@@ -54,7 +55,7 @@ def _code(said: Said, code: Code, label: Box) -> Iterator[Mark]:
     bottom = zone.top - max(code.side, INSET)
     if code.squares:
         at = Spot(zone.right - code.side + quiet, bottom + quiet)
-        yield Squares(at, code.module, qr_rows(said.code, code.correction))
+        yield Squares(at, code.module, qr_rows(said.code, code.correction, mask=MASK))
     under = Spot(label.right - INSET, bottom - LEAST - 0.2)
     yield Words(under, said.content_mark, size=LEAST, anchor="right")
 

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from pinchrod.ground import doubts_of, show
+from pinchrod.ground import show
 from pinchrod.job import LabelSheet, Shop
 from pinchrod.papers.boxes import Box
 from pinchrod.papers.label_layout import INSET
-from pinchrod.papers.label_sheet import label_faults, label_places
+from pinchrod.papers.label_sheet import label_places
 from pinchrod.papers.sheet import HIDDEN, NARROW, Mark, Path, Sheet, Spot, Words
 
 TITLE = "Labels: test print"
@@ -16,7 +16,6 @@ SMALL = 2.5
 
 def label_test_sheet(shop: Shop) -> Sheet:
     """A sheet with every label's frame and number, to hold against the real one before labels are printed."""
-    doubts_of(label_faults(shop.labels))
     places = label_places(shop.labels)
     marks = (
         mark for number, place in enumerate(places, start=1) for mark in _label(shop.labels, place, number)

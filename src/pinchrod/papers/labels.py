@@ -30,9 +30,8 @@ class Label:
 def label_sheets(rods: Rods, job: Job, shop: Shop) -> tuple[Sheet, ...]:
     """The sheets of labels: members first, then fronts, then the parts of five-piece doors.
 
-    NotYetRight if the sheet's numbers do not fit together, or a mark is too long to be printed.
+    NotYetRight if the labels are too small, or a mark is too long to be printed on them.
     """
-    doubts_of(label_faults(shop.labels))
     labels = _labels(rods, job, shop)
     doubts_of(_doubts(labels, rods, shop.labels))
     places = label_places(shop.labels)
@@ -49,7 +48,7 @@ def label_sheets(rods: Rods, job: Job, shop: Shop) -> tuple[Sheet, ...]:
 
 
 def label_doubts(rods: Rods, job: Job, shop: Shop) -> tuple[Problem, ...]:
-    """What is wrong with marks or sizes too long to be read on a label at arm's length, or to be printed."""
+    """What is wrong with labels that cannot be read at arm's length, or not printed at all."""
     return tuple(_doubts(_labels(rods, job, shop), rods, shop.labels))
 
 
@@ -90,7 +89,8 @@ def said_of(piece: OnePiece, told: About, step: Mm) -> Said:
 
 
 def _doubts(labels: Sequence[Label], rods: Rods, sheet: LabelSheet) -> Iterator[Problem]:
-    """One problem for all labels that cannot be printed, and one for all that are hard to read."""
+    """Labels too small; one problem for all that cannot be printed, one for all that are hard to read."""
+    yield from label_faults(sheet)
     unfit = [label for label in labels if not label.layout]
     small = [label for label in labels if label.layout and not label.layout.readable]
     room = f"on a label of {show(sheet.width)} x {show(sheet.height)}"

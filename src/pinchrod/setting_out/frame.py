@@ -85,13 +85,10 @@ def check_rod(rod: Rod, job: Job, shop: Shop) -> Iterator[Problem]:
         yield from check_recesses(member, where)
         yield from check_loose_tenons(member, where, shop.fixings.loose_tenon)
         yield from check_seats(member, where, clear=shop.hinges.clear_of_notch)
-    for front in rod.fronts:
-        yield from check_front(front, _where(rod, _called(front)), job, shop.hinges)
+    for opening in rod.openings:
+        for front in opening.fronts[:1]:  # the leaves of a pair are alike: once said is enough
+            yield from check_front(front, _where(rod, f"{opening.kind} {opening.name}"), job, shop.hinges)
 
 
 def _where(rod: Rod, name: str) -> Where:
     return rod.frame.where.called(f"{rod.frame.id}, {name}")
-
-
-def _called(front: Front) -> str:
-    return f"{front.kind} {front.name}"

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from pinchrod.cli import main
+from pinchrod.cli.telling import program
 
 JOB = """
 pinchrod = 1
@@ -413,3 +414,21 @@ def test_whoever_stops_reading_is_not_shouted_at(bench: Path) -> None:
 
     assert b"Traceback" not in done.stderr
     assert b"Exception ignored" not in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("called", "told"),
+    [
+        ("pinchrod/__main__.py", "python -m pinchrod"),
+        (".venv/bin/pinchrod", str(Path(".venv/bin/pinchrod"))),
+        ("../far/away/pinchrod", str(Path("../far/away/pinchrod"))),
+        ("pytest", "pinchrod"),
+    ],
+)
+def test_the_next_command_is_told_as_it_can_be_typed(
+    monkeypatch: pytest.MonkeyPatch, called: str, told: str
+) -> None:
+    monkeypatch.setattr("sys.argv", [called])
+    monkeypatch.setattr("shutil.which", lambda _: None)
+
+    assert program() == told

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from pinchrod.cli.files import as_found, as_shown, read_from
-from pinchrod.cli.telling import as_json, summary_of, tell_problems, tell_summary
+from pinchrod.cli.telling import as_json, program, summary_of, tell_problems, tell_summary
 from pinchrod.plan import make_plan
 
 job_argument = click.argument("job", type=click.Path(path_type=Path))
@@ -39,4 +39,4 @@ def check(job: Path, workshop: Path | None, *, machine: bool) -> None:
         return
     tell_problems(doubts)
     tell_summary(summary)
-    click.echo(f"Nothing to mend. Next: pinchrod plan {job}")
+    click.echo(f"Nothing to mend. Next: {program()} plan {job}")

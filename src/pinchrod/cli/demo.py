@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from pinchrod.cli.plan import Wish, carry_out
+from pinchrod.cli.telling import program
 from pinchrod.cli.writing import check_demo_folder, put
 
 HERE = Path(__file__).resolve().parent / "saltmarsh_row"
@@ -26,4 +27,4 @@ def demo(folder: Path, *, force: bool) -> None:
         put(folder / name, content)
     click.echo(f"wrote {', '.join(files)} into {folder}: read them, change them, plan them again")
     carry_out(Wish(job=folder / "job.toml", beside_job=True))
-    click.echo(f"Then change {folder / 'job.toml'} and say: pinchrod plan {folder / 'job.toml'}")
+    click.echo(f"Then change {folder / 'job.toml'} and say: {program()} plan {folder / 'job.toml'}")

@@ -1,8 +1,12 @@
 """What the commands say: problems to standard error, results to standard output."""
 
 import json
+import os
+import shutil
+import sys
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 import click
 
@@ -101,6 +105,17 @@ def _problem(problem: Problem) -> dict[str, object]:
         "mend": problem.mend,
         "stops": problem.stops,
     }
+
+
+def program() -> str:
+    """What to type to say a command again: pinchrod, or where it stands if the system does not find it."""
+    said = Path(sys.argv[0])
+    if said.name == "__main__.py":
+        return "python -m pinchrod"
+    if not said.name.startswith("pinchrod") or shutil.which(said.name):
+        return "pinchrod"
+    near = Path(os.path.relpath(said))
+    return str(said if ".." in near.parts else near)
 
 
 def clean(text: str) -> str:

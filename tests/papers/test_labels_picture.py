@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from pinchrod.job import Joint
-from pinchrod.papers import Line, Mark, Path, Words, extent
+from pinchrod.papers import Line, Mark, Path, Sheet, Words, extent, overlaps
 from pinchrod.papers.boxes import Box
 from pinchrod.papers.piece_picture import DATUM, FACE, HINGE, TOP, piece_picture
 from tests.builders import a_frame, a_row, a_stack, an_opening
@@ -91,6 +91,14 @@ def test_a_doors_hinges_stand_on_the_side_it_hangs_on():
     right_hinges = [line for line in right if line.a.x > ROOM.left + 1 and line.a.y < MIDDLE]
     assert len(left_hinges) >= 2
     assert len(right_hinges) == 2
+
+
+def test_a_doors_middle_hinge_does_not_cross_the_word_on_its_face():
+    door = made("K1.1", a_frame(height=1400))
+
+    for tenths in range(40, 100):
+        marks = piece_picture(door, Box(10.0, 20.0, 80.0, 20.0 + tenths / 10))
+        assert overlaps(Sheet(width=100, height=100, marks=marks)) == ()
 
 
 def test_a_worked_tenon_sticks_out_at_its_end():

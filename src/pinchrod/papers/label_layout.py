@@ -21,7 +21,7 @@ COLUMN_GAP = 1.0
 UNDER_TAILS = 0.3  # least white between two rows where the upper one keeps room for tails
 AIR = 1.2  # and where it has none
 MOST_AIR = 4.0  # on a tall label
-SHARES = 3  # of what is left over: two for white, one for the picture
+SHARES = 5  # of what is left over: two for white, three for the picture
 TALLEST_PICTURE = 10.0
 BREAKS = frozenset("-./ ")  # behind which a long mark is best broken
 

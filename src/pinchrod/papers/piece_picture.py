@@ -107,9 +107,10 @@ def _face(made: Made, box: Box) -> Iterator[Mark]:
 
 
 def _plain_face(made: Made, box: Box) -> Box:
-    """The face between its beads."""
+    """The face between its beads, or its hinges."""
     if not isinstance(made, Member):
-        return box
+        hinged = PAST if isinstance(made, Front) and made.hinges else 0.0
+        return Box(box.left, box.bottom + hinged, box.right, box.top - hinged)
     depth = float(min(made.bead / made.width, DEEPEST)) * (box.top - box.bottom)
     beaded = [edge in made.beads for edge in (made.low_edge, made.high_edge)]
     upper, lower = beaded if made.upright else beaded[::-1]

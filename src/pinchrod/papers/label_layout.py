@@ -6,7 +6,7 @@ that they are read at arm's length, unless the mark is too long for its label.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import accumulate, groupby, product
+from itertools import accumulate, groupby, product, takewhile
 
 from pinchrod.papers.boxes import DESCENT
 from pinchrod.papers.label_code import Code, codes
@@ -158,7 +158,7 @@ def broken(text: str, size: float, width: float) -> Iterator[str]:
     """
     while text:
         ends = accumulate(words_width(letter, size, bold=True) for letter in text)
-        fits = sum(end <= width for end in ends)
+        fits = len(tuple(takewhile(width.__ge__, ends)))
         if not fits:
             return
         if fits < len(text):

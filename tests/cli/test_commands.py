@@ -432,3 +432,14 @@ def test_the_next_command_is_told_as_it_can_be_typed(
     monkeypatch.setattr("shutil.which", lambda _: None)
 
     assert program() == told
+
+
+def test_labels_that_cannot_be_printed_stop_the_whole_pack_before_it_is_begun(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (bench / "shop.toml").write_text("pinchrod = 1\n[labels]\nwidth = 40\nheight = 30\n", "utf-8")
+
+    assert main(["plan", "job.toml", "--workshop", "shop.toml"]) == 2
+
+    assert "[label-small]" in capsys.readouterr().err
+    assert names(bench) == {"job.toml", "shop.toml"}

@@ -10,7 +10,7 @@ from pinchrod.cli.check import job_argument, json_option, workshop_option
 from pinchrod.cli.files import as_found, as_shown, read_from
 from pinchrod.cli.telling import as_json, summary_of, tell_problems, tell_summary
 from pinchrod.cli.writing import Written, check_folder, write
-from pinchrod.papers import PARTS, pack
+from pinchrod.papers import PARTS, for_printing, pack
 from pinchrod.plan import make_plan
 
 
@@ -75,10 +75,11 @@ def carry_out(wish: Wish) -> Written | None:
     read = read_from(wish.job, wish.workshop)
     with as_found(read.shown):
         plan_made = make_plan(read.job, read.shop)
+        rods = for_printing(plan_made.job, plan_made.shop, plan_made.rods)
     folder = wish.folder(plan_made.job.name)
     check_folder(folder, force=wish.force)
-    doubts = as_shown(plan_made.rods.doubts, read.shown)
-    papers = pack(plan_made.job, plan_made.shop, plan_made.rods, wish.parts)
+    doubts = as_shown(rods.doubts, read.shown)
+    papers = pack(plan_made.job, plan_made.shop, rods, wish.parts)
     if wish.dry_run:
         names: Sequence[str] = [paper.name for paper in papers]
         written = None

@@ -12,7 +12,7 @@ from pinchrod.papers.label_sheet import label_faults
 from pinchrod.papers.label_trial import label_test_sheet
 from pinchrod.papers.labels import label_doubts, label_sheets
 from pinchrod.papers.overlaps import Margins, overlaps
-from pinchrod.papers.pack import PARTS, Paper, pack
+from pinchrod.papers.pack import PARTS, Paper, for_printing, pack
 from pinchrod.papers.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
 from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
 from pinchrod.papers.placing import lettered, placed
@@ -100,6 +100,7 @@ __all__ = [
     "cutting_xlsx",
     "explode",
     "extent",
+    "for_printing",
     "label_doubts",
     "label_faults",
     "label_sheets",

@@ -1,15 +1,17 @@
 """A job's shop pack: its papers, one after another, each under the name it has in the pack's folder."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from pinchrod.ground import doubts_of
 from pinchrod.job import Job, Shop, content_mark
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.cutting_csv import cutting_csv
 from pinchrod.papers.cutting_xlsx import cutting_xlsx
 from pinchrod.papers.drawing import frame_drawing, framed
 from pinchrod.papers.dxf import write_dxf
-from pinchrod.papers.labels import label_sheets
+from pinchrod.papers.label_sheet import label_faults
+from pinchrod.papers.labels import label_doubts, label_sheets
 from pinchrod.papers.pdf import MOST_SHEETS, write_pdf
 from pinchrod.papers.plan_json import plan_json
 from pinchrod.papers.plan_schema import plan_schema
@@ -35,6 +37,12 @@ def pack(job: Job, shop: Shop, rods: Rods, parts: Sequence[str] = PARTS) -> Iter
     for part in PARTS:
         if part in parts:
             yield from MADE[part](job, shop, rods)
+
+
+def for_printing(job: Job, shop: Shop, rods: Rods) -> Rods:
+    """The rods with what is doubtful on their labels; NotYetRight if a label cannot be printed at all."""
+    found = tuple(label_faults(shop.labels)) or label_doubts(rods, job, shop)
+    return replace(rods, doubts=doubts_of((*rods.doubts, *found)))
 
 
 def _plan(job: Job, _: Shop, rods: Rods) -> Iterator[Paper]:

@@ -43,6 +43,11 @@ class FactsTable:
         """How high it is with its head."""
         return HEAD + ROW * len(self.rows)
 
+    @property
+    def area(self) -> float:
+        """How much paper it takes."""
+        return self.width * self.height
+
 
 def facts_table(heads: Sequence[Heading], rows: Sequence[Sequence[str]]) -> FactsTable:
     """The table, each column as wide as its widest words; columns with nothing in them are left out."""
@@ -60,6 +65,12 @@ def facts_table(heads: Sequence[Heading], rows: Sequence[Sequence[str]]) -> Fact
         rows=kept,
         widths=tuple(width + 2 * PAD for width in widths),
     )
+
+
+def halves(table: FactsTable) -> tuple[FactsTable, FactsTable]:
+    """The table in two, to stand side by side."""
+    upper = (len(table.rows) + 1) // 2
+    return replace(table, rows=table.rows[:upper]), replace(table, rows=table.rows[upper:])
 
 
 def table_bands(table: FactsTable) -> tuple[Band, ...]:

@@ -2,19 +2,29 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache, partial
 
 from pinchrod.ground import Problem, show
 from pinchrod.job import Shop
 from pinchrod.papers.bands import Band, blank, heading, paragraph
 from pinchrod.papers.elevation import Elevation
 from pinchrod.papers.elevation_words import length_between
-from pinchrod.papers.facts_table import BETWEEN, FactsTable, Heading, facts_table, side_by_side, table_bands
+from pinchrod.papers.facts_table import (
+    BETWEEN,
+    FactsTable,
+    Heading,
+    facts_table,
+    halves,
+    side_by_side,
+    table_bands,
+)
 from pinchrod.papers.frame_dimensions import FrameDimensions
+from pinchrod.papers.frame_fitting import Lot
 from pinchrod.papers.hinge_centres import centres_in_words
 from pinchrod.setting_out import Member, Opening, Rod
 
 LONGEST_MARK = 16  # letters in a table; a longer mark is printed without the frame's id
-FOR_REMARKS = 12.0  # mm of height
+LEAST_WORDS, MOST_WORDS = 45.0, 300.0  # mm of width that words may be given
 MOST_SPELLED = 12  # marks without room that are named one by one
 OPENING_HEADS = (
     Heading("opening"),
@@ -33,11 +43,6 @@ class FrameFacts:
     members: FactsTable
     words: tuple[str, ...]
     doubts: tuple[str, ...]
-
-    @property
-    def narrowest(self) -> float:
-        """How wide a column must be to hold either table."""
-        return max(self.openings.width, self.members.width)
 
 
 def frame_facts(rod: Rod, shop: Shop, patterns: Mapping[str, str], doubts: Sequence[Problem]) -> FrameFacts:
@@ -85,30 +90,39 @@ def _kind(opening: Opening) -> str:
 
 def facts_bands(facts: FrameFacts, width: float, remarks: Sequence[str]) -> tuple[Band, ...]:
     """The facts as bands no wider than that: tables side by side if both have room, words under them."""
-    if _side_by_side(facts, width):
+    if facts.openings.width + BETWEEN + facts.members.width <= width:
         tables = side_by_side(facts.openings, facts.members)
     else:
         tables = (*table_bands(facts.openings), blank(BETWEEN), *table_bands(facts.members))
-    return (*tables, *_words(facts, width, remarks))
+    return (*tables, blank(1.5), *_words(facts, remarks, width))
 
 
-def _side_by_side(facts: FrameFacts, width: float) -> bool:
-    return facts.openings.width + BETWEEN + facts.members.width <= width
+def facts_lots(facts: FrameFacts, remarks: Sequence[str]) -> Iterator[tuple[Lot, ...]]:
+    """The facts in lots that may stand apart, the tidiest way first: long tables in two halves come last."""
+    said = Lot(cache(partial(_words, facts, remarks)), LEAST_WORDS, MOST_WORDS)
+    words = (said,) if said.bands(MOST_WORDS) else ()
+    openings, members = _lot(facts.openings), _lot(facts.members)
+    yield _lot(facts.openings, facts.members), *words
+    yield openings, members, *words
+    more = _lot(*halves(facts.members))
+    yield openings, more, *words
+    for each in (members, more):
+        yield _lot(*halves(facts.openings)), each, *words
 
 
-def facts_height(facts: FrameFacts, width: float) -> float:
-    """How high the facts are at that width, with some room for remarks."""
-    high = facts.openings.height, facts.members.height
-    tables = max(high) if _side_by_side(facts, width) else sum(high) + BETWEEN
-    return tables + sum(band.height for band in _words(facts, width, ())) + FOR_REMARKS
+def _lot(*tables: FactsTable) -> Lot:
+    """A table, or two side by side, to stand as they are."""
+    bands = side_by_side(*tables) if len(tables) == 2 else table_bands(*tables)
+    width = sum(table.width for table in tables) + BETWEEN * (len(tables) - 1)
+    return Lot(lambda _: bands, width, width)
 
 
-def _words(facts: FrameFacts, width: float, remarks: Sequence[str]) -> Iterator[Band]:
-    yield blank(1.5)
-    yield from (paragraph(text, width) for text in (*facts.words, *remarks))
+def _words(facts: FrameFacts, remarks: Sequence[str], width: float) -> tuple[Band, ...]:
+    said = [paragraph(text, width) for text in (*facts.words, *remarks)]
     if facts.doubts:
-        yield heading("Look at this before cutting", width, 3.5)
-        yield from (paragraph(text, width) for text in facts.doubts)
+        said.append(heading("Look at this before cutting", width, 3.5))
+        said.extend(paragraph(text, width) for text in facts.doubts)
+    return tuple(said)
 
 
 def remarks_on(rod: Rod, drawn: Elevation, dimensions: FrameDimensions) -> Iterator[str]:

@@ -1,28 +1,24 @@
 """How a frame's page is laid out: its scale, which way the paper lies, and where drawing and facts stand."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from pinchrod.ground import Mm
 from pinchrod.papers.boxes import Box
 from pinchrod.papers.frame_dimensions import FIRST, FrameDimensions, dimension_frame
+from pinchrod.papers.frame_fitting import Lot, Stood, fitted
 from pinchrod.papers.placing import placed
 from pinchrod.papers.room_outside import room_outside
 from pinchrod.papers.sheet import Rows
 from pinchrod.setting_out import Rod
 
-SCALES = (
-    1,
-    2,
-    5,
-    10,
-    20,
-    50,
-    100,
-)  # ISO 5455, reductions as far as a frame's longest side asks (from memory)
+# ISO 5455, reductions as far as a frame's longest side asks (from memory).
+SCALES = (1, 2, 5, 10, 20, 50, 100)
+# And the scales between them that it allows where those will not do.
+ON_PAPER = (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 100)
 GAP = 4.0  # mm of paper between the drawing and the facts
-SMALLER = 2  # how many times smaller a drawing may be, to have its facts on the same page
-SMALLEST = 60.0  # mm of paper that the frame's longer side then still takes
+SMALLER = 5  # how many times smaller a drawing may be, to have its facts on the same page: two steps
+SMALLEST = 45.0  # mm of paper that the frame's longer side then still takes
 LEAST_FACTS = 40.0  # mm of height below which facts are not begun on a page that cannot hold them all
 
 
@@ -69,14 +65,19 @@ class Layout:
 
     figure: Figure
     page: Page
-    corner: tuple[float, float]  # where the frame's lower left corner stands
-    facts: Box
-    whole: bool  # the facts have room on the same page
+    left: float  # where the drawing's left side is
+    facts: tuple[Stood, ...] | None  # None if they have no room on the same page
 
     @property
-    def facts_begin_here(self) -> bool:
-        """Whether there is room to speak of for facts on the page of the drawing."""
-        return self.whole or self.facts.top - self.facts.bottom >= LEAST_FACTS
+    def corner(self) -> tuple[float, float]:
+        """Where the frame's lower left corner stands."""
+        return self.left - self.figure.box.left, self.page.room.top - self.figure.box.top
+
+    @property
+    def below(self) -> Box:
+        """What the drawing leaves free beneath it."""
+        room = self.page.room
+        return Box(room.left, room.bottom, room.right, room.top - self.figure.high - GAP)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,27 +87,30 @@ class Wanted:
     rod: Rod
     step: Mm
     pages: tuple[Page, ...]
-    facts_height: Callable[[float], float]  # at a width
-    facts_width: float  # the least
-    reads_well: Callable[[Figure], bool]  # whether everything has its mark and its dimension
+    lots: Callable[[Figure], Iterable[tuple[Lot, ...]]]  # the facts, the tidiest way first
+    least_area: float  # mm² of paper that the facts take at the very least
 
 
 def lay_out(wanted: Wanted) -> Layout:
-    """The layout with the largest scale, or one a little smaller that keeps the facts on the same page.
+    """The largest scale at which everything has room on one sheet, or else the drawing as large as it goes.
 
-    The smaller one is taken only if nothing that is written on the drawing is lost by it.
+    For one sheet the drawing may be a step or two smaller, if no dimension is lost by it.
     """
-    largest: Layout | None = None
-    for per in SCALES:
-        if largest and not _may_be_smaller(wanted.rod, largest.figure.per, per):
+    largest: Figure | None = None
+    for per in ON_PAPER:
+        if largest is None and per not in SCALES:
+            continue  # a scale between is only for a drawing that has to be smaller than it could be
+        if largest and not _may_be_smaller(wanted.rod, largest.per, per):
             break
-        for layout in _layouts(wanted, per):
-            if layout.whole and (largest is None or wanted.reads_well(layout.figure)):
-                return layout
-            largest = largest or layout
+        for figure in _figures(wanted, per):
+            if largest is None or len(figure.dimensions.left_out) <= len(largest.dimensions.left_out):
+                whole = next(_whole(wanted, figure), None)
+                if whole:
+                    return whole
+            largest = largest or figure
     if largest is None:
         raise ValueError(f"{wanted.rod.frame.id} has no room on a page at 1:{SCALES[-1]}")
-    return largest
+    return _spilling(wanted, largest)
 
 
 def _may_be_smaller(rod: Rod, per: int, smaller: int) -> bool:
@@ -114,53 +118,61 @@ def _may_be_smaller(rod: Rod, per: int, smaller: int) -> bool:
     return smaller <= SMALLER * per and longer / smaller >= SMALLEST
 
 
-def _layouts(wanted: Wanted, per: int) -> Iterator[Layout]:
-    """The layouts that hold the drawing at that scale: facts below it, or beside it.
-
-    Where there is no room for a side of hinge centres they are left to words.
-    """
+def _figures(wanted: Wanted, per: int) -> Iterator[Figure]:
+    """The drawings at that scale that a page has room for: with hinges' centres, or these left to words."""
     frame = wanted.rod.frame
     # Most scales are ruled out by the frame's size alone, before its dimensions are laid out.
     sides = float(frame.width) / per + 2 * FIRST, float(frame.height) / per + 2 * FIRST
     if not any(_holds(page.room, *sides) for page in wanted.pages):
         return
     figure = figure_at(wanted.rod, wanted.step, per)
-    yield from _with_figure(wanted, figure)
+    figures = [figure]
     if figure.dimensions.hinges_said:
-        yield from _with_figure(wanted, figure_at(wanted.rod, wanted.step, per, hinges=False))
+        figures.append(figure_at(wanted.rod, wanted.step, per, hinges=False))
+    yield from (each for each in figures if any(_pages_for(wanted, each)))
 
 
-def _with_figure(wanted: Wanted, figure: Figure) -> Iterator[Layout]:
-    for page in wanted.pages:
-        if _holds(page.room, figure.wide, figure.high):
-            yield _below(wanted, figure, page)
-            if page.room.right - page.room.left - figure.wide - GAP >= wanted.facts_width:
-                yield _beside(wanted, figure, page)
+def _pages_for(wanted: Wanted, figure: Figure) -> Iterator[Page]:
+    return (page for page in wanted.pages if _holds(page.room, figure.wide, figure.high))
 
 
 def _holds(box: Box, wide: float, high: float) -> bool:
     return wide <= box.right - box.left and high <= box.top - box.bottom
 
 
-def _below(wanted: Wanted, figure: Figure, page: Page) -> Layout:
-    """The drawing under the heading, in the middle of the page; the facts under it."""
+def _whole(wanted: Wanted, figure: Figure) -> Iterator[Layout]:
+    """The ways to have the drawing and all facts on one sheet."""
+    pages = [page for page in _pages_for(wanted, figure) if _free(figure, page) >= wanted.least_area]
+    for lots in wanted.lots(figure) if pages else ():
+        for page in pages:
+            for left, free in _grounds(figure, page):
+                facts = fitted(lots, free)
+                if facts is not None:
+                    yield Layout(figure=figure, page=page, left=left, facts=facts)
+
+
+def _free(figure: Figure, page: Page) -> float:
+    """The area of the page that the drawing leaves."""
     room = page.room
-    facts = Box(room.left, room.bottom, room.right, room.top - figure.high - GAP)
-    return _layout(wanted, figure, page, facts, (room.left + room.right - figure.wide) / 2)
+    return (room.right - room.left) * (room.top - room.bottom) - figure.wide * figure.high
 
 
-def _beside(wanted: Wanted, figure: Figure, page: Page) -> Layout:
-    """The drawing under the heading, at the left; the facts to its right."""
+def _grounds(figure: Figure, page: Page) -> Iterator[tuple[float, tuple[Box, ...]]]:
+    """Where the drawing's left side may be under the heading, and what it then leaves free.
+
+    In the middle, all facts under it; or at the left, facts beside it as well.
+    """
     room = page.room
-    facts = Box(room.left + figure.wide + GAP, room.bottom, room.right, room.top)
-    return _layout(wanted, figure, page, facts, room.left)
+    under, right = room.top - figure.high - GAP, room.left + figure.wide + GAP
+    below = Box(room.left, room.bottom, room.right, under)
+    yield (room.left + room.right - figure.wide) / 2, (below,)
+    beside = Box(right, room.bottom, room.right, room.top)
+    yield room.left, (beside, Box(room.left, room.bottom, right - GAP, under))
+    yield room.left, (Box(right, under + GAP, room.right, room.top), below)
 
 
-def _layout(wanted: Wanted, figure: Figure, page: Page, facts: Box, left: float) -> Layout:
-    return Layout(
-        figure=figure,
-        page=page,
-        corner=(left - figure.box.left, page.room.top - figure.box.top),
-        facts=facts,
-        whole=wanted.facts_height(facts.right - facts.left) <= facts.top - facts.bottom,
-    )
+def _spilling(wanted: Wanted, figure: Figure) -> Layout:
+    """The drawing in the middle, the facts under it as far as they go."""
+    page = next(_pages_for(wanted, figure))
+    left = (page.room.left + page.room.right - figure.wide) / 2
+    return Layout(figure=figure, page=page, left=left, facts=None)

@@ -3,16 +3,16 @@
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from functools import partial
 
 from pinchrod.ground import Problem
 from pinchrod.job import Job, Shop
 from pinchrod.papers.bands import Band, gathered
 from pinchrod.papers.elevation import Elevation, elevation
 from pinchrod.papers.elevation_words import Scale
-from pinchrod.papers.frame_facts import FrameFacts, facts_bands, facts_height, frame_facts, remarks_on
+from pinchrod.papers.frame_facts import FrameFacts, facts_bands, facts_lots, frame_facts, remarks_on
+from pinchrod.papers.frame_fitting import Lot
 from pinchrod.papers.frame_heading import frame_heading, makings
-from pinchrod.papers.frame_layout import Figure, Layout, Page, Wanted, lay_out
+from pinchrod.papers.frame_layout import LEAST_FACTS, Figure, Layout, Page, Wanted, lay_out
 from pinchrod.papers.page import NOT_TO_SCALE, Content, body
 from pinchrod.papers.placing import placed
 from pinchrod.papers.sheet import Marks
@@ -76,21 +76,16 @@ def _drawn(rod: Rod, job: Job, figure: Figure) -> Elevation:
     return elevation(rod, job, Scale(per=figure.per), figure.dimensions.size_of)
 
 
-def _reads_well(rod: Rod, job: Job, figure: Figure) -> bool:
-    if figure.dimensions.left_out:
-        return False
-    drawn = _drawn(rod, job, figure)
-    return not drawn.unmarked and not drawn.shortened
-
-
 def _wanted(rod: Rod, job: Job, shop: Shop, facts: FrameFacts, headings: Iterable[Band]) -> Wanted:
+    def lots(figure: Figure) -> Iterable[tuple[Lot, ...]]:
+        return facts_lots(facts, tuple(remarks_on(rod, _drawn(rod, job, figure), figure.dimensions)))
+
     return Wanted(
         rod=rod,
         step=shop.practice.resolution,
         pages=tuple(_page(shop, heading, landscape=bool(lies)) for lies, heading in enumerate(headings)),
-        facts_height=partial(facts_height, facts),
-        facts_width=facts.narrowest,
-        reads_well=partial(_reads_well, rod, job),
+        lots=lots,
+        least_area=facts.openings.area + facts.members.area,
     )
 
 
@@ -103,12 +98,14 @@ def _page(shop: Shop, heading: Band, *, landscape: bool) -> Page:
 def _facts_by_page(
     rod: Rod, shop: Shop, facts: FrameFacts, layout: Layout, drawn: Elevation
 ) -> tuple[Marks, ...]:
-    remarks = remarks_on(rod, drawn, layout.figure.dimensions)
-    rest = body(shop.papers.size, landscape=layout.page.landscape, true_scale=False)
-    if layout.facts_begin_here:
-        bands = facts_bands(facts, layout.facts.right - layout.facts.left, tuple(remarks))
-        return gathered(bands, layout.facts, rest)
-    return ((), *gathered(facts_bands(facts, rest.right - rest.left, tuple(remarks)), rest, rest))
+    """All facts beside and under the drawing, or as far as they go under it, and the rest on more pages."""
+    if layout.facts is not None:
+        return (tuple(mark for stood in layout.facts for mark in stood.marks),)
+    remarks = tuple(remarks_on(rod, drawn, layout.figure.dimensions))
+    rest, below = body(shop.papers.size, landscape=layout.page.landscape, true_scale=False), layout.below
+    bands = facts_bands(facts, rest.right - rest.left, remarks)
+    begin_here = below.top - below.bottom >= LEAST_FACTS
+    return gathered(bands, below, rest) if begin_here else ((), *gathered(bands, rest, rest))
 
 
 def _figure(layout: Layout, marks: Marks) -> Marks:

@@ -1,7 +1,7 @@
 """Lists and tables: bands across a page, one under another, none split where one page ends."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from pinchrod.papers.boxes import DESCENT, Box
 from pinchrod.papers.placing import placed
@@ -16,6 +16,8 @@ LARGE = 5.0  # numbers to cut by, and marks of pieces
 BASE = 6.7  # from a row's top to the first baseline: white, a large capital, and an accent on it
 ROW = 8.4  # the lowest row of a list
 LOW_ROW = 7.8  # the lowest row of a table that is short of room: no accents
+LOWEST_ROW = 7.1  # and of one that would not keep to its page else
+HEAD = 2.8  # letters of a table's heads
 PAD = 1.6  # from a cell's side to its words
 BOX = 5.0  # side of the box to tick
 
@@ -58,6 +60,14 @@ def number_column(
     """A column of numbers, their ends one under another; wider if its longest would not fit even small."""
     width = max(width, words_width(longest, LEAST, bold=bold) + 2 * PAD)
     return Column(head, width, size, anchor="right", bold=bold, number=True)
+
+
+def narrowed(column: Column, cells: Iterable[str]) -> Column:
+    """The column, if need be narrower: no wider than its head and what is in it."""
+    lines = (line for cell in cells for line in cell.split("\n"))
+    widest = max((words_width(line, column.size, bold=column.bold) for line in lines), default=0.0)
+    wanted = max(widest, words_width(column.head, HEAD, bold=column.bold)) + 2 * PAD + 0.1
+    return replace(column, width=min(column.width, wanted))
 
 
 def gathered(bands: Iterable[Band], first: Box, rest: Box) -> tuple[Marks, ...]:
@@ -130,7 +140,7 @@ def table_head(columns: Sequence[Column]) -> Band:
     height = 6.5
     marks: list[Mark] = [_rule(columns, 0.0), _rule(columns, -height)]
     for column, left in _placed(columns):
-        marks.append(_word(column, left, -height + 2.2, column.head, 2.8))
+        marks.append(_word(column, left, -height + 2.2, column.head, HEAD))
     return Band(height=height, marks=tuple(marks), keeps=True)
 
 

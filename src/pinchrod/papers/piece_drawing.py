@@ -1,7 +1,8 @@
 """The drawing at the top of a piece's page: the piece, its length, and a lane for each kind of position."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import IntEnum
 
 from pinchrod.ground import Mm, show
 from pinchrod.papers.bands import Band
@@ -24,6 +25,15 @@ from pinchrod.setting_out import Edge, Face, Member
 LEFT, RIGHT = 19.0, 11.0  # mm beside the piece, for the words about its ends
 AIR = 2.0  # between the piece and its lanes
 NOTE = 2.5
+LOWER = 15.0  # mm of paper that a piece's width may take where the page is short of room
+
+
+class Lanes(IntEnum):
+    """Which positions have lanes in a drawing; those that have none stand in the tables all the same."""
+
+    NONE = 0
+    NOTCHES = 1  # and shoulders: all but the centres of hinges and fixings
+    ALL = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +45,7 @@ class Drawing:
     width: float
     step: Mm
     size: float  # of the lanes' numbers
+    lanes: Lanes = Lanes.ALL
 
     @property
     def member(self) -> Member:
@@ -47,6 +58,11 @@ def lying_in(member: Member, tenons: Tenons, width: float) -> Lying:
     long = scale_to_fit(member.length, width - LEFT - RIGHT)
     wide = min(scale_to_fit(member.width, HIGHEST), long)
     return Lying(member, Spot(LEFT, 0.0), long, wide, tenons)
+
+
+def lower_lying(lying: Lying) -> Lying:
+    """The same piece drawn lower, at a smaller scale across."""
+    return replace(lying, wide=min(scale_to_fit(lying.member.width, LOWER), lying.long))
 
 
 def scale_words(drawing: Drawing) -> str:
@@ -67,6 +83,8 @@ def drawing_bands(drawing: Drawing, again: Band) -> tuple[Band, ...]:
 def _sides(drawing: Drawing) -> tuple[list[Lane], list[Lane]]:
     """The lanes above the piece and below it: each edge's own, and those of fixings below."""
     lying = drawing.lying
+    if drawing.lanes is Lanes.NONE:
+        return [], []
     upper = list(_edge_lanes(drawing, lying.upper_edge))
     lower = list(_edge_lanes(drawing, lying.lower_edge))
     return upper, [*lower, *_other_lanes(drawing)]
@@ -83,6 +101,8 @@ def _edge_lanes(drawing: Drawing, edge: Edge) -> Iterator[Lane]:
             for at, y in ((notch.floor.high, floor), (notch.mouth.high, mouth)):
                 places.append((at - member.datum, y))
     yield from _lane(drawing, f"{edge} edge: notches, mouth and floor", places)
+    if drawing.lanes < Lanes.ALL:
+        return
     y = lying.edge_y(edge, Mm(0))
     seats = [(seat.at, y) for seat in member.hinge_seats if seat.edge is edge]
     yield from _lane(drawing, f"{edge} edge: centres of hinges", seats)
@@ -94,6 +114,8 @@ def _other_lanes(drawing: Drawing) -> Iterator[Lane]:
     tenons = [tenon for tenon in (member.low_end.tenon,) if tenon]
     shoulders = [*tenons, *([member.length - member.high_end.tenon] if member.high_end.tenon else [])]
     yield from _lane(drawing, "shoulders", [(at, y) for at in shoulders])
+    if drawing.lanes < Lanes.ALL:
+        return
     found = [fixing for fixing in member.fixings if fixing.face is not Face.END]
     for kind in dict.fromkeys((fixing.recess, fixing.face) for fixing in found):
         recess, face = kind

@@ -1,12 +1,14 @@
 """A page for each distinct member: hung by the saw, it says all that is cut in the piece."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pinchrod.ground import Mm, show, show_fixed
 from pinchrod.job import Job, Shop
 from pinchrod.papers.bands import (
     LARGE,
+    LOW_ROW,
+    LOWEST_ROW,
     PLAIN,
     Band,
     blank,
@@ -23,7 +25,7 @@ from pinchrod.papers.boxes import Box
 from pinchrod.papers.lying import Lying
 from pinchrod.papers.marks_list import Marked
 from pinchrod.papers.page import Content, body, pages_like
-from pinchrod.papers.piece_drawing import Drawing, drawing_bands, lying_in
+from pinchrod.papers.piece_drawing import Drawing, Lanes, drawing_bands, lower_lying, lying_in
 from pinchrod.papers.piece_picture import piece_picture
 from pinchrod.papers.piece_tables import table_bands
 from pinchrod.papers.piece_words import bead_words, cautions, ends_words
@@ -32,6 +34,7 @@ from pinchrod.papers.tenons import tenons_of
 from pinchrod.papers.type import words_width
 from pinchrod.setting_out import Member, Pattern, Piece
 
+DOCUMENT = "piece drawing"
 HUGE = 12.0  # the one number read from across the bench
 HIGH = 9.0
 PICTURE = 30.0  # the least width of a picture of the piece
@@ -63,7 +66,7 @@ def piece_page(pattern: Pattern, known: Known, job: Job, shop: Shop) -> tuple[Co
     lying = lying_in(pattern.drawn, tenons_of(pattern.drawn, known.members), width)
     content = Content(
         title=f"{pattern.mark}: {_sizes(pattern, shop, show)}",
-        document_type="piece drawing",
+        document_type=DOCUMENT,
         marks=(),
         scale=f"1 : {lying.long}",
         true_scale=True,
@@ -72,18 +75,40 @@ def piece_page(pattern: Pattern, known: Known, job: Job, shop: Shop) -> tuple[Co
 
 
 def _bands(pattern: Pattern, lying: Lying, known: Known, job: Job, shop: Shop) -> tuple[Band, ...]:
-    """All that the page says, its drawing's numbers as large as leaves room for the rest."""
+    """All that the page says, drawn as large as leaves room for the rest; set closer to keep to one."""
     space, step = body(shop.papers.size), shop.practice.resolution
     width = space.right - space.left
     again = heading(f"{pattern.mark}, continued", width)
     above = tuple(_above(pattern, known, shop, width))
-    below = (*table_bands(lying, width, step, again), *_made_to_it(pattern, width, again))
+    below = tuple(_made_to_it(pattern, width, again))
     room = space.top - space.bottom - height_of((*above, *below))
+    plain = _drawn_and_listed(Drawing(lying, job.bead.quirk, width, step, SIZES[-1]), again, LOW_ROW)
+    ways = (_drawn_and_listed(*way) for way in _ways(lying, job, width, step, again))
+    middle = next((way for way in ways if height_of(way) <= room), plain)
+    return (*above, *middle, *below)
+
+
+def _ways(
+    lying: Lying, job: Job, width: float, step: Mm, again: Band
+) -> Iterator[tuple[Drawing, Band, float]]:
+    """Drawings, and heights of the tables' rows, from the clearest to the closest.
+
+    First the drawing has smaller numbers; then no centres, which the tables have too; then it is lower; and
+    where there are very many positions, the tables alone give them.
+    """
     large, small = (Drawing(lying, job.bead.quirk, width, step, size) for size in SIZES)
-    drawn = drawing_bands(large, again)
-    if height_of(drawn) > room:
-        drawn = drawing_bands(small, again)
-    return (*above, *drawn, *below)
+    fewer = replace(small, lanes=Lanes.NOTCHES)
+    lower = replace(fewer, lying=lower_lying(lying))
+    for drawing in (large, small, fewer, lower):
+        yield drawing, again, LOW_ROW
+    yield lower, again, LOWEST_ROW
+    for row in (LOW_ROW, LOWEST_ROW):
+        yield replace(lower, lanes=Lanes.NONE), again, row
+
+
+def _drawn_and_listed(drawing: Drawing, again: Band, row: float) -> tuple[Band, ...]:
+    tables = table_bands(drawing.lying, drawing.width, drawing.step, again, row)
+    return (*drawing_bands(drawing, again), *tables)
 
 
 def _sizes(pattern: Pattern, shop: Shop, shown: Callable[[Mm, Mm], str]) -> str:

@@ -15,22 +15,24 @@ NONE = "–"
 SHORT = {Recess.DOWEL_HOLE: "dowel"}
 
 
-def table_bands(lying: Lying, width: float, step: Mm, top: Band) -> Iterator[Band]:
-    """The tables of a piece: its notches, then all else with a place along it."""
+def table_bands(lying: Lying, width: float, step: Mm, top: Band, row: float = LOW_ROW) -> Iterator[Band]:
+    """The tables of a piece: its notches, then all else with a place along it; in rows so high."""
     member = lying.member
     if member.notches:
         rows = (_notch_row(member, place, step) for place in range(len(member.notches)))
-        yield from _table(_notch_columns(member, width, step), rows, top)
+        yield from _table(_notch_columns(member, width, step), rows, top, row)
     others = (*_shoulders(lying, step), *_others(member, step))
     if others:
-        yield from _table(_other_columns(member, width, step), others, top)
+        yield from _table(_other_columns(member, width, step), others, top, row)
 
 
-def _table(columns: Sequence[Column], rows: Iterable[tuple[str, ...]], top: Band) -> Iterator[Band]:
+def _table(
+    columns: Sequence[Column], rows: Iterable[tuple[str, ...]], top: Band, row: float
+) -> Iterator[Band]:
     head = table_head(columns)
     again = (top, head)
     yield replace(head, head=(top,))
-    yield from (table_row(columns, cells, again, LOW_ROW) for cells in rows)
+    yield from (table_row(columns, cells, again, row) for cells in rows)
     yield blank(2.5)
 
 

@@ -109,7 +109,9 @@ def test_the_contents_name_the_sheet_that_each_paper_is_on():
         for title, number in zip(line[::2], line[1::2], strict=False)
         if number.isdigit()
     }
-    wanted = {sheet.title: number for number, sheet in enumerate(sheets, start=1) if sheet.title}
+    wanted = {
+        sheet.title.partition(":")[0]: number for number, sheet in enumerate(sheets, start=1) if sheet.title
+    }
     del wanted["Contents and doubts"]
     assert wanted.items() <= told.items()
     assert [content.continued for content in pages] == [False] + [True] * (len(pages) - 1)
@@ -126,6 +128,18 @@ def test_no_words_touch_on_a_cover_with_much_to_say(size):
 
     assert flaws(pages, job, shop) == []
     assert "x" * 200 in "".join(texts_of(pages))
+
+
+def test_a_hundred_pieces_take_up_no_more_of_the_contents_than_a_page():
+    frames = [
+        a_frame(id=f"K{number}", width=600 + 3 * number, height=700 + 3 * number) for number in range(30)
+    ]
+    job, rods = set_out_job(*frames)
+
+    pages, contents = cover_of(job, rods)
+
+    assert sum(content.document_type == "piece drawing" for content in contents) >= 100
+    assert len(pages) == 2
 
 
 def test_a_pack_is_bound_with_its_cover_first_and_counted_through():

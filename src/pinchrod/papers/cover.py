@@ -10,6 +10,7 @@ from pinchrod.papers.frame_page import frame_pages
 from pinchrod.papers.fronts_list import fronts_list
 from pinchrod.papers.identity import about
 from pinchrod.papers.page import Content, bind, body, pages_like
+from pinchrod.papers.piece_page import DOCUMENT as PIECE
 from pinchrod.papers.piece_page import piece_pages
 from pinchrod.papers.sheet import NARROW, Line, Mark, Marks, Sheet, Spot, Words
 from pinchrod.papers.type import words_width
@@ -18,8 +19,9 @@ from pinchrod.setting_out import Pattern, Rods, patterns
 LABEL = 42.0  # mm from a fact's name to what it is
 FACT = 6.2  # mm from fact to fact
 ENTRY = 6.0  # mm from line to line of the contents
-COLUMNS = 2  # of the contents
-BETWEEN = 8.0  # mm between them
+LEAST_COLUMNS, MOST_COLUMNS = 2, 5  # of the contents
+BETWEEN = 6.0  # mm between them
+APART = 3.0  # mm at least between a title and its sheet's number
 MOST_IN_A_BOX = 10  # lines, so that a long box can go on overleaf
 MM3_IN_M3 = Mm(10**9)
 
@@ -131,30 +133,40 @@ def _boxes(said: Sequence[tuple[str, bool]], width: float) -> Iterator[Band]:
 
 
 def _contents(contents: Sequence[Content], width: float, before: int) -> Iterator[Band]:
-    """What is on which sheet, in columns that read from row to row."""
+    """What is on which sheet: papers by their titles, then pieces by their patterns' marks."""
     entries = [
-        (content.title, number)
+        (content, str(number))
         for number, content in enumerate(contents, start=before + 1)
         if not content.continued
     ]
+    papers = [(it.title, number) for it, number in entries if it.document_type != PIECE]
+    pieces = [(it.title.partition(":")[0], number) for it, number in entries if it.document_type == PIECE]
+    yield from _listed("Contents", papers, width)
+    yield from _listed("Contents: pieces", pieces, width)
+
+
+def _listed(name: str, entries: Sequence[tuple[str, str]], width: float) -> Iterator[Band]:
+    """The entries in as many columns as hold the longest; they read from row to row."""
     if not entries:
         return
-    yield heading("Contents", width)
-    rows = [entries[start : start + COLUMNS] for start in range(0, len(entries), COLUMNS)]
-    again = (heading("Contents, continued", width),)
-    yield from (_entries(row, width, again) for row in rows)
+    yield heading(name, width)
+    again = (heading(f"{name}, continued", width),)
+    longest = max(words_width(title, PLAIN) + words_width(number, PLAIN) for title, number in entries)
+    columns = max(LEAST_COLUMNS, min(MOST_COLUMNS, int((width + BETWEEN) / (longest + APART + BETWEEN))))
+    for start in range(0, len(entries), columns):
+        yield _entries(entries[start : start + columns], columns, width, again)
 
 
-def _entries(row: Sequence[tuple[str, int]], width: float, again: tuple[Band, ...]) -> Band:
-    wide = (width - BETWEEN * (COLUMNS - 1)) / COLUMNS
+def _entries(row: Sequence[tuple[str, str]], columns: int, width: float, again: tuple[Band, ...]) -> Band:
+    wide = (width - BETWEEN * (columns - 1)) / columns
     marks: list[Mark] = []
     for place, (title, number) in enumerate(row):
-        marks.extend(_entry(title, str(number), place * (wide + BETWEEN), wide))
+        marks.extend(_entry(title, number, place * (wide + BETWEEN), wide))
     return Band(height=ENTRY, marks=tuple(marks), head=again)
 
 
 def _entry(title: str, number: str, left: float, wide: float) -> Iterator[Mark]:
-    room = wide - words_width(number, PLAIN) - 4.0
+    room = wide - words_width(number, PLAIN) - APART
     size = fitting(title, PLAIN, room)
     yield Words(Spot(left, -PLAIN - 1.0), title, size=size, max_width=room)
     yield Words(Spot(left + wide, -PLAIN - 1.0), number, anchor="right")

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from pinchrod.ground import Mm, show, show_fixed
@@ -16,6 +16,7 @@ from pinchrod.papers.bands import (
     blank,
     gathered,
     heading,
+    narrowed,
     number_column,
     paragraph,
     table_head,
@@ -51,6 +52,11 @@ class Group:
     sort: Sort
     marks: tuple[Marked, ...]
 
+    @property
+    def pieces(self) -> int:
+        """How many there are of them."""
+        return sum(marked.quantity for marked in self.marks)
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -63,16 +69,24 @@ class Table:
 
 
 def fronts_list(rods: Rods, job: Job, shop: Shop) -> tuple[Content, ...]:
-    """The pages of the list of fronts; none if all openings stay open."""
+    """The pages of the list of fronts; none if all openings stay open.
+
+    Parts have long marks and many alike: they have pages of their own, lying ones if these are fewer.
+    """
     step = shop.practice.resolution
-    space = body(shop.papers.size, true_scale=False)
-    width = space.right - space.left
-    tables = (_fronts(rods, job, step), _parts(rods, step), _panels(rods, step))
-    bands = tuple(band for table in tables if table.groups for band in _bands(table, step, width))
-    if not bands:
-        return ()
-    content = Content(title=TITLE, document_type="fronts list", marks=())
-    return pages_like(content, gathered((heading(TITLE, width, 7.0), *bands), space, space))
+    whole, parts = (_fronts(rods, job, step), _panels(rods, step)), (_parts(rods, step),)
+    ways = [_pages(parts, shop, landscape=landscape) for landscape in (False, True)]
+    pages = (*_pages(whole, shop), *min(ways, key=len))
+    return tuple(replace(page, continued=place > 0) for place, page in enumerate(pages))
+
+
+def _pages(tables: Iterable[Table], shop: Shop, *, landscape: bool = False) -> tuple[Content, ...]:
+    """The pages of those of the tables that have anything in them."""
+    space = body(shop.papers.size, landscape=landscape, true_scale=False)
+    width, step = space.right - space.left, shop.practice.resolution
+    bands = [band for table in tables if table.groups for band in _bands(table, step, width)]
+    content = Content(title=TITLE, document_type="fronts list", marks=(), landscape=landscape)
+    return pages_like(content, gathered((heading(TITLE, width, 7.0), *bands), space, space)) if bands else ()
 
 
 def _size(head: str, step: Mm) -> Column:
@@ -170,23 +184,32 @@ def _order(sort: Sort) -> tuple[object, ...]:
 
 
 def _bands(table: Table, step: Mm, width: float) -> Iterator[Band]:
-    columns = _columns(table, width)
+    columns = _columns(table, width, step)
     head = table_head(columns)
-    total = sum(marked.quantity for group in table.groups for marked in group.marks)
+    total = sum(group.pieces for group in table.groups)
     yield heading(f"{table.name}: {total}", width)
     yield paragraph(table.note, width, keeps=True)
     yield blank(1.5, keeps=True)
     yield head
     again = (heading(f"{table.name}, continued", width), head)
     for group in table.groups:
-        sizes = tuple(show_fixed(size, step) for size in group.sort.sizes)
         for pieces, marks in shared_rows(group.marks, columns[-2]):
-            yield table_row(columns, (str(pieces), *sizes, *group.sort.said, marks, TICK), again)
+            yield table_row(columns, (str(pieces), *_cells(group, step), marks, TICK), again)
     yield blank(4.0)
 
 
-def _columns(table: Table, width: float) -> tuple[Column, ...]:
+def _cells(group: Group, step: Mm) -> tuple[str, ...]:
+    return (*(show_fixed(size, step) for size in group.sort.sizes), *group.sort.said)
+
+
+def _columns(table: Table, width: float, step: Mm) -> tuple[Column, ...]:
+    """The table's columns: each no wider than what is in it, all the rest for the marks."""
+    pieces = number_column("pieces", 17.0, LARGE, bold=True)
+    rows = [(str(group.pieces), *_cells(group, step)) for group in table.groups]
+    fixed = [
+        narrowed(column, cells)
+        for column, cells in zip((pieces, *table.columns), zip(*rows, strict=True), strict=True)
+    ]
     tick = 2 * PAD + LARGE
-    fixed = (number_column("pieces", 17.0, LARGE, bold=True), *table.columns)
     marks = width - tick - sum(column.width for column in fixed)
     return (*fixed, Column("marks", marks, LARGE), Column("", tick))

@@ -32,6 +32,11 @@ def text_of(name: str) -> list[str]:
     return [page.get_textpage().get_text_range() for page in document]
 
 
+def page_titles() -> list[str]:
+    """The title in the title block of each page of the pack, continued ones too."""
+    return [re.findall(r"Title\s+([^\r\n]+)", text)[-1] for text in text_of("pack.pdf")]
+
+
 def polylines(document: Drawing, layer: str) -> list[LWPolyline]:
     """The outlines on a layer of a DXF drawing."""
     found = document.modelspace().query("LWPOLYLINE")
@@ -80,6 +85,22 @@ def test_every_sheet_is_clear_of_overlaps_and_within_its_margins() -> None:
     sheets = bound_pack(plan.job, plan.shop, plan.rods)
 
     assert [(sheet.title, found) for sheet in sheets if (found := overlaps(sheet, MARGINS))] == []
+
+
+def test_every_frame_and_every_piece_has_a_page_and_no_more_than_one() -> None:
+    plan = the_plan()
+    titles = Counter(
+        re.findall(r"^(?:Frame [A-Z]+[0-9]+|P[0-9]+: .*)$", "\n".join(page_titles()), re.MULTILINE)
+    )
+
+    frames = {f"Frame {frame.id}" for frame in plan.job.frames}
+    assert {title for title in titles if title.startswith("Frame")} == frames
+    assert len(titles) == len(frames) + len(patterns(plan.rods))
+    assert set(titles.values()) == {1}
+
+
+def test_the_contents_take_up_no_more_than_a_page_after_the_cover() -> None:
+    assert page_titles().count("Contents and doubts") <= 2
 
 
 def test_rods_and_labels_are_clear_of_overlaps() -> None:

@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchrod.job import Source
-from pinchrod.job.csv_cells import cells_of
-from pinchrod.job.csv_file import read_csv
 from pinchrod.job.frames import FRAME_KEYS
 from pinchrod.job.said import gathered
+from pinchrod.job.tables.csv_cells import cells_of
+from pinchrod.job.tables.csv_file import read_csv
 
 TEXTS = st.text(alphabet='ab1,;\t"\n x', max_size=60)
 SEPARATORS = st.sampled_from(",;\t")

@@ -8,9 +8,9 @@ import pytest
 
 from pinchrod.ground import NotYetRight
 from pinchrod.job import Source, limits, read_job
-from pinchrod.job.csv_file import read_csv
 from pinchrod.job.frames import FRAME_KEYS
 from pinchrod.job.said import gathered
+from pinchrod.job.tables.csv_file import read_csv
 from tests.job.bad_inputs import a_frame_saying
 from tests.job.workbooks import HEADER, ROW, a_sheet, a_workbook, parts_of_a_workbook, zipped
 

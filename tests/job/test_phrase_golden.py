@@ -8,7 +8,8 @@ import re
 from inspect import getsource
 from pathlib import Path
 
-from pinchrod.job import phrase_faults, read_phrase
+from pinchrod.job import read_phrase
+from pinchrod.job.phrases import faults as phrase_faults
 from tests.job.phrase_builders import IN_A_FILE
 
 GOLDEN = Path(__file__).parent / "golden" / "phrases.txt"

@@ -4,9 +4,9 @@ import pytest
 
 from pinchrod.ground import INCH, Mm
 from pinchrod.job import read_phrase, spell_phrase
-from pinchrod.job.phrase_grammar import read_chain
-from pinchrod.job.phrase_meaning import layout_of
-from pinchrod.job.phrase_words import words_of
+from pinchrod.job.phrases.grammar import read_chain
+from pinchrod.job.phrases.meaning import layout_of
+from pinchrod.job.phrases.words import words_of
 from tests.job.phrase_builders import IN_A_FILE, drawer, opening, panel, stack
 
 SAID_AGAIN = {

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchrod.job import Source
-from pinchrod.job.positions import spots_of
 from pinchrod.job.said import Table, gathered
-from pinchrod.job.toml_file import read_toml
+from pinchrod.job.toml.positions import spots_of
+from pinchrod.job.toml.toml_file import read_toml
 
 KEYS = st.sampled_from(["a", "b", '"c d"', "'é'", "e-f", "a.b", '"x.y".z'])
 SIMPLE = st.sampled_from(

@@ -10,10 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchrod.job import Source, read_job
-from pinchrod.job.number_formats import is_date, other_unit, shown
 from pinchrod.job.said import Number, gathered
-from pinchrod.job.workbook_xml import unescaped
-from pinchrod.job.xlsx_file import read_xlsx
+from pinchrod.job.tables.number_formats import is_date, other_unit, shown
+from pinchrod.job.tables.workbook_xml import unescaped
+from pinchrod.job.tables.xlsx_file import read_xlsx
 from tests.job.workbooks import HEADER, LINKS, MAIN, ROW, a_sheet, parts_of_a_workbook, zipped
 
 NUMBERS = st.one_of(

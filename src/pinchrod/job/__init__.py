@@ -1,8 +1,8 @@
 """What the joiner says: the job, its frames and the workshop, read and checked."""
 
 from pinchrod.job.content_mark import content_mark
-from pinchrod.job.phrase import read_phrase
-from pinchrod.job.phrase_spelling import spell_phrase
+from pinchrod.job.phrases.phrase import read_phrase
+from pinchrod.job.phrases.spelling import spell_phrase
 from pinchrod.job.reading import joined_files, read_job, read_workshop
 from pinchrod.job.records import (
     Bead,

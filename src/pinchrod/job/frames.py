@@ -8,12 +8,12 @@ from pinchrod.job.fields import words
 from pinchrod.job.found import WORDS, missing, words_in
 from pinchrod.job.limits import ALIKE, FRAME_SIDE, FRAME_SIZES, SMALL_SIDE
 from pinchrod.job.names import check_id
-from pinchrod.job.phrase import read_phrase
+from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.records import Frame, Layout
 from pinchrod.job.said import Reading, Said, Table
 from pinchrod.job.sizes import exact_length, length, whole
 
-FRAME_KEYS = ("id", "width", "height", "layout", "quantity", *list(FRAME_SIZES)[2:])
+FRAME_KEYS: tuple[str, ...] = ("id", "width", "height", "layout", "quantity", *list(FRAME_SIZES)[2:])
 NEEDED = ("id", "width", "height", "layout")
 NEARLY = Mm("0.5")  # a size worked out from inches and rounded to whole mm
 BARE = re.compile(r"[0-9]+([.,][0-9]+)?")

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 
 from pinchrod.ground import Problem, Where
-from pinchrod.job.csv_file import read_csv
 from pinchrod.job.fields import tables_in
 from pinchrod.job.frames import FRAME_KEYS, Members, read_frame, read_id
 from pinchrod.job.job_file import KNOWN
@@ -13,8 +12,9 @@ from pinchrod.job.names import check_unlike
 from pinchrod.job.records import Frame, Group, Layout
 from pinchrod.job.said import Reading, Said, Table, gathered
 from pinchrod.job.source import LISTS, Form, Source, form_of
-from pinchrod.job.table import read_rows
-from pinchrod.job.xlsx_file import read_xlsx
+from pinchrod.job.tables.csv_file import read_csv
+from pinchrod.job.tables.table import read_rows
+from pinchrod.job.tables.xlsx_file import read_xlsx
 
 Rows = tuple[tuple[Said, Table], ...]
 

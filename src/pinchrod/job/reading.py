@@ -11,7 +11,7 @@ from pinchrod.job.records import Frame, Job
 from pinchrod.job.said import NOTHING, Reading, Table, gathered, in_file_order
 from pinchrod.job.shop import Shop
 from pinchrod.job.source import ENDINGS, LISTS, Form, Source, fingerprint, form_of
-from pinchrod.job.toml_file import read_toml
+from pinchrod.job.toml.toml_file import read_toml
 from pinchrod.job.version import read_version
 from pinchrod.job.workshop_file import JOB_TABLES, shop_of, usual_figures, with_tables
 

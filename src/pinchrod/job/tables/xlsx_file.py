@@ -13,14 +13,23 @@ from typing import TypeVar
 from xml.sax import SAXException
 
 from pinchrod.ground import Problem, Where, quoted
-from pinchrod.job.grid import Grid, Row, too_many_cells, too_many_rows
 from pinchrod.job.limits import MOST_CELLS, MOST_COLUMNS, MOST_ROWS
 from pinchrod.job.said import Reading, Said, column_letters
-from pinchrod.job.sheet_xml import Cells, place_of
 from pinchrod.job.source import Source
-from pinchrod.job.workbook import Parts, damaged, parts_of
-from pinchrod.job.workbook_xml import Book, Formats, Links, Listener, SheetName, Strings, TooMuch, heard
-from pinchrod.job.xlsx_cells import Wording, doubt_of, said_of
+from pinchrod.job.tables.grid import Grid, Row, too_many_cells, too_many_rows
+from pinchrod.job.tables.sheet_xml import Cells, place_of
+from pinchrod.job.tables.workbook import Parts, damaged, parts_of
+from pinchrod.job.tables.workbook_xml import (
+    Book,
+    Formats,
+    Links,
+    Listener,
+    SheetName,
+    Strings,
+    TooMuch,
+    heard,
+)
+from pinchrod.job.tables.xlsx_cells import Wording, doubt_of, said_of
 
 Seen = TypeVar("Seen", bound=Listener)
 

@@ -13,8 +13,8 @@ reading goes on at the next over, beside or bracket, so that one pass finds ever
 
 from itertools import takewhile
 
-from pinchrod.job import phrase_faults as wrong
-from pinchrod.job.phrase_details import (
+from pinchrod.job.phrases import faults as wrong
+from pinchrod.job.phrases.details import (
     above_nothing,
     count_of,
     counts_the_next,
@@ -23,9 +23,9 @@ from pinchrod.job.phrase_details import (
     size_of,
     uncounted,
 )
-from pinchrod.job.phrase_faults import DEEPEST, Fault
-from pinchrod.job.phrase_said import Blank, Bracket, Chain, Divider, Faults, Item, Said, faults_of
-from pinchrod.job.phrase_words import Sort, Word, Words
+from pinchrod.job.phrases.faults import DEEPEST, Fault
+from pinchrod.job.phrases.said import Blank, Bracket, Chain, Divider, Faults, Item, Said, faults_of
+from pinchrod.job.phrases.words import Sort, Word, Words
 from pinchrod.job.records import Kind, Way
 
 

@@ -8,10 +8,10 @@ from typing import Any
 
 from pinchrod.ground import Problem, Where
 from pinchrod.job.limits import MOST_DIGITS, MOST_LINES, MOST_NESTING
-from pinchrod.job.positions import Path, Spot, Spots, spots_of
 from pinchrod.job.said import Number, Reading, Said, Table, Value
 from pinchrod.job.source import Source
-from pinchrod.job.toml_faults import fault_of
+from pinchrod.job.toml.positions import Path, Spot, Spots, spots_of
+from pinchrod.job.toml.toml_faults import fault_of
 from pinchrod.job.words import place_in, words_of
 
 BEGINNING = Spot((1, 1), (1, 1), (1, 1))

@@ -18,13 +18,13 @@ Said from the top down and from left to right. The way from letters to openings:
 from dataclasses import replace
 
 from pinchrod.ground import Problem, Where
-from pinchrod.job import phrase_faults as wrong
-from pinchrod.job.phrase_doubts import doubts_about
-from pinchrod.job.phrase_faults import LONGEST, Fault
-from pinchrod.job.phrase_grammar import read_chain
-from pinchrod.job.phrase_meaning import layout_of
-from pinchrod.job.phrase_said import faults_of
-from pinchrod.job.phrase_words import Sort, word_at, words_of
+from pinchrod.job.phrases import faults as wrong
+from pinchrod.job.phrases.doubts import doubts_about
+from pinchrod.job.phrases.faults import LONGEST, Fault
+from pinchrod.job.phrases.grammar import read_chain
+from pinchrod.job.phrases.meaning import layout_of
+from pinchrod.job.phrases.said import faults_of
+from pinchrod.job.phrases.words import Sort, word_at, words_of
 from pinchrod.job.records import Layout
 
 __all__ = ["read_phrase"]

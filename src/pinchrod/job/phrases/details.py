@@ -1,9 +1,9 @@
 """What the words round a kind say of it: how many, how large, hung where."""
 
-from pinchrod.job import phrase_faults as wrong
-from pinchrod.job.phrase_faults import MOST_OPENINGS, Fault
-from pinchrod.job.phrase_said import Faults
-from pinchrod.job.phrase_words import COUNTS, Sort, Word, Words
+from pinchrod.job.phrases import faults as wrong
+from pinchrod.job.phrases.faults import MOST_OPENINGS, Fault
+from pinchrod.job.phrases.said import Faults
+from pinchrod.job.phrases.words import COUNTS, Sort, Word, Words
 from pinchrod.job.records import Kind, Side
 
 

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from pinchrod.ground import Mm
-from pinchrod.job.phrase_said import Blank, Bracket, Chain, Item, Said
-from pinchrod.job.phrase_spelling import LIE
-from pinchrod.job.phrase_words import Word
+from pinchrod.job.phrases.said import Blank, Bracket, Chain, Item, Said
+from pinchrod.job.phrases.spelling import LIE
+from pinchrod.job.phrases.words import Word
 from pinchrod.job.records import Group, Layout, Place, Way
 
 

@@ -7,7 +7,7 @@ from enum import Enum, auto
 from itertools import takewhile
 
 from pinchrod.ground import Mm, NotALength, length_at
-from pinchrod.job.phrase_faults import Fault, foreign_letter, strange_letter
+from pinchrod.job.phrases.faults import Fault, foreign_letter, strange_letter
 from pinchrod.job.records import Kind, Side, Way
 
 KINDS = {

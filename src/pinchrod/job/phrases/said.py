@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pinchrod.job.phrase_faults import Fault
-from pinchrod.job.phrase_words import Word
+from pinchrod.job.phrases.faults import Fault
+from pinchrod.job.phrases.words import Word
 from pinchrod.job.records import Kind, Side, Way
 
 Faults = tuple[Fault, ...]

@@ -7,10 +7,10 @@ from datetime import date, timedelta
 from decimal import ROUND_HALF_EVEN, Context
 
 from pinchrod.ground import Problem, Where, quoted
-from pinchrod.job.number_formats import is_date, other_unit, shown
 from pinchrod.job.said import Amiss, Number, Said, Value, cell_said
-from pinchrod.job.sheet_xml import CellXml
-from pinchrod.job.workbook_xml import Formats
+from pinchrod.job.tables.number_formats import is_date, other_unit, shown
+from pinchrod.job.tables.sheet_xml import CellXml
+from pinchrod.job.tables.workbook_xml import Formats
 
 NUMBER = re.compile(r"[+-]?([0-9]++\.?[0-9]*+|\.[0-9]++)([eE][+-]?[0-9]{1,3})?")
 LONGEST_NUMBER = 400

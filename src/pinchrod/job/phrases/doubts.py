@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from itertools import accumulate
 
-from pinchrod.job import phrase_faults as wrong
-from pinchrod.job.phrase_faults import MOST_OPENINGS, Fault
-from pinchrod.job.phrase_said import Bracket, Chain, Divider, Item, Said, chains_of
-from pinchrod.job.phrase_spelling import LIE, PLURALS
-from pinchrod.job.phrase_words import Word
+from pinchrod.job.phrases import faults as wrong
+from pinchrod.job.phrases.faults import MOST_OPENINGS, Fault
+from pinchrod.job.phrases.said import Bracket, Chain, Divider, Item, Said, chains_of
+from pinchrod.job.phrases.spelling import LIE, PLURALS
+from pinchrod.job.phrases.words import Word
 from pinchrod.job.records import Kind, Way
 
 

@@ -4,12 +4,12 @@ import re
 from dataclasses import replace
 
 from pinchrod.ground import Problem, Where
-from pinchrod.job.csv_cells import Cell, cells_of
-from pinchrod.job.grid import Grid, Row, too_many_cells, too_many_rows
 from pinchrod.job.limits import MOST_CELLS_OF_TEXT, MOST_ROWS
 from pinchrod.job.names import plain
 from pinchrod.job.said import Reading, Said, cell_said
 from pinchrod.job.source import Source
+from pinchrod.job.tables.csv_cells import Cell, cells_of
+from pinchrod.job.tables.grid import Grid, Row, too_many_cells, too_many_rows
 from pinchrod.job.words import words_of
 
 SEPARATORS = ",;\t"

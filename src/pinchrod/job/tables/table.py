@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 
 from pinchrod.ground import Problem, Where, quoted
 from pinchrod.job.frames import FRAME_KEYS, NEEDED
-from pinchrod.job.grid import Grid, Row
 from pinchrod.job.limits import FRAME_SIZES, MOST_COLUMNS
 from pinchrod.job.names import meant, nearest, plain
 from pinchrod.job.said import Number, Reading, Said, Table
+from pinchrod.job.tables.grid import Grid, Row
 
 BY_PLAIN = {plain(key): key for key in FRAME_KEYS}
 TOTALS = re.compile(r"(grand |sub)?-?(total|sum|count)s?\b.*", re.IGNORECASE)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from pinchrod.job.limits import MOST_CELLS
 from pinchrod.job.said import column_number
-from pinchrod.job.workbook_xml import Listener, TooMuch, unescaped
+from pinchrod.job.tables.workbook_xml import Listener, TooMuch, unescaped
 
 REFERENCE = re.compile(r"\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")
 TEXTS = ("v", "f", "t")

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from pinchrod.papers import Box, Path, Words, words_width
 from pinchrod.papers.bands import (
+    HEAD,
     LARGE,
     ROW,
     TICK,
@@ -17,6 +18,7 @@ from pinchrod.papers.bands import (
     fitting,
     gathered,
     heading,
+    narrowed,
     number_column,
     table_head,
     table_row,
@@ -100,6 +102,15 @@ def test_a_row_is_8_mm_or_more_and_grows_with_its_lines():
     assert one.height >= 8
     assert three.height == pytest.approx(one.height + 2 * 1.4 * LARGE, abs=0.5)
     assert sum(isinstance(mark, Path) for mark in one.marks) == 1  # the box to tick
+
+
+def test_a_column_is_narrowed_to_what_is_in_it_and_never_widened():
+    length, marks, _ = COLUMNS
+
+    assert narrowed(length, ["720.0"]).width < length.width
+    assert narrowed(length, ["720.0"]).room >= words_width("720.0", LARGE, bold=True)
+    assert narrowed(length, []).room >= words_width("length", HEAD, bold=True)
+    assert narrowed(marks, ["K1-LS, " * 20]) == marks
 
 
 def test_lines_in_a_box_lie_inside_it():

@@ -9,7 +9,7 @@ import pytest
 from pinchrod.ground import show, show_fixed
 from pinchrod.job import Kind
 from pinchrod.papers.fronts_list import fronts_list
-from tests.builders import a_frame, an_opening
+from tests.builders import a_frame, a_row, an_opening
 from tests.papers.data_builders import a_random_job, five_pieces, set_out_job
 from tests.papers.page_builders import a_kitchen, a_shop, awkward_jobs, flaws, rows_of, texts_of
 
@@ -73,6 +73,19 @@ def test_five_piece_doors_list_their_parts_by_section():
     assert "Parts of five-piece doors: 40" in texts_of(contents)  # two pairs, two doors twice
     assert ["8", "433.0", "60.0", "22.0", "stile", "K1.2L-LS,"] in rows_in(contents)
     assert ["2", "389.0", "234.7", "6.0", "panel", "K3.1-P, K3.5-P"] in rows_in(contents)
+
+
+def test_many_parts_with_long_marks_lie_on_pages_of_their_own():
+    frames = [a_frame(a_row(*[an_opening("pair")] * 4), id=f"K{number}", width=2000) for number in range(9)]
+    job, rods = set_out_job(*frames, doors=five_pieces())
+
+    pages = fronts_list(rods, job, SHOP)
+
+    lying = [page for page in pages if page.landscape]
+    assert all(("-LS" in " ".join(texts_of([page]))) <= page.landscape for page in pages)
+    assert lying
+    assert [page.continued for page in pages] == [False] + [True] * (len(pages) - 1)
+    assert flaws(pages, job, SHOP) == []
 
 
 def test_a_fixed_panel_has_the_sight_size_of_its_opening():

@@ -32,7 +32,7 @@ class Source:
 
     @property
     def room(self) -> str:
-        """The room the file stands in: `job` for src/pinchrod/job/phrase.py."""
+        """The room the file stands in: `job` for src/pinchrod/job/phrases/phrase.py."""
         within = self.path.parts[self.path.parts.index(PACKAGE) + 1 :]
         return Path(within[0]).stem
 

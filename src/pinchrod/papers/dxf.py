@@ -50,6 +50,7 @@ def write_dxf(sheet: Sheet, *, lettering: float = 1.0) -> bytes:
                 add_mark(space, mark)
     if plain:
         _look_at(document, extent(plain))
+    _name_classes(document)
     text = StringIO()
     document.write(text)
     return text.getvalue().encode("utf-8")
@@ -77,6 +78,12 @@ def _add_layers(document: "Drawing", marks: Iterable[PlainMark]) -> None:
             pens.setdefault(layer_name(mark.layer), pen)
     for name, pen in pens.items():
         document.layers.add(name, **pen_looks(document, pen))
+
+
+def _name_classes(document: "Drawing") -> None:
+    """Name the classes in use in a fixed order; left to itself ezdxf takes them as they lie in a set."""
+    for name in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(name)
 
 
 def _look_at(document: "Drawing", box: Box) -> None:

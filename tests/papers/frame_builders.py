@@ -12,9 +12,9 @@ from pdfminer.layout import LAParams, LTChar, LTCurve, LTPage
 from pinchrod.ground import Mm, NotYetRight
 from pinchrod.job import Frame, Job, Joint, Layout, Shop
 from pinchrod.papers import Mark, Papers, Sheet, Words, plain_marks, write_pdf
-from pinchrod.papers.elevation import Elevation, elevation
-from pinchrod.papers.elevation_words import Scale
-from pinchrod.papers.frame_dimensions import dimension_frame
+from pinchrod.papers.frames.elevation import Elevation, elevation
+from pinchrod.papers.frames.elevation_words import Scale
+from pinchrod.papers.frames.frame_dimensions import dimension_frame
 from pinchrod.setting_out import Rod
 from tests.builders import a_frame, a_random_frame, a_row, a_stack, an_opening
 from tests.papers.data_builders import SHOP, set_out_job

@@ -7,7 +7,7 @@ from typing import Any
 from pinchrod.ground import Mm
 from pinchrod.job import Frame, Job, Joint, Shop, Side
 from pinchrod.papers import MARGINS, Content, Mark, Sheet, about, bind, extent, overlaps, text_boxes
-from pinchrod.papers.page import CELL, SIZES
+from pinchrod.papers.pages.page import CELL, SIZES
 from pinchrod.setting_out import Rods
 from tests.builders import a_frame, a_row, a_stack, an_opening
 from tests.papers.data_builders import set_out_job

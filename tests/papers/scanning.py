@@ -11,7 +11,7 @@ from PIL import Image, ImageDraw, ImageFilter
 
 from pinchrod.job import Shop
 from pinchrod.papers import Papers, Sheet, write_pdf
-from pinchrod.papers.label_sheet import label_places
+from pinchrod.papers.labels.label_sheet import label_places
 
 DOTS_PER_INCH = 203
 DOTS_PER_MM = DOTS_PER_INCH / 25.4

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pinchrod.papers import Box, Path, Words, words_width
-from pinchrod.papers.bands import (
+from pinchrod.papers.pages.bands import (
     HEAD,
     LARGE,
     ROW,

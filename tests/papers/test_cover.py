@@ -7,9 +7,9 @@ import pytest
 
 from pinchrod.ground import Problem, Where
 from pinchrod.papers.cover import bound_pack, cover, facts
-from pinchrod.papers.cut_list import cut_list
-from pinchrod.papers.fronts_list import fronts_list
-from pinchrod.papers.piece_page import piece_pages
+from pinchrod.papers.lists.cut_list import cut_list
+from pinchrod.papers.lists.fronts_list import fronts_list
+from pinchrod.papers.pieces.piece_page import piece_pages
 from pinchrod.setting_out import patterns
 from tests.builders import a_frame
 from tests.papers.data_builders import a_random_job, five_pieces, set_out_job

@@ -8,7 +8,7 @@ import pytest
 
 from pinchrod.ground import Mm, show_fixed
 from pinchrod.papers import Words
-from pinchrod.papers.cut_list import cut_list
+from pinchrod.papers.lists.cut_list import cut_list
 from pinchrod.setting_out import Rods
 from tests.builders import a_frame
 from tests.papers.data_builders import a_random_job, set_out_job

@@ -8,8 +8,8 @@ from ezdxf.filemanagement import read as read_dxf
 
 from pinchrod.ground import area
 from pinchrod.papers import Dimension, Line, Path, overlaps, plain_marks, write_dxf, write_svg
-from pinchrod.papers.drawing import frame_drawing, framed, lettering_scale
-from pinchrod.papers.elevation import LAYERS
+from pinchrod.papers.frames.drawing import frame_drawing, framed, lettering_scale
+from pinchrod.papers.frames.elevation import LAYERS
 from tests.builders import a_row, a_stack, an_opening
 from tests.papers.data_builders import SHOP
 from tests.papers.frame_builders import (

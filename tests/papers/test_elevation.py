@@ -7,9 +7,8 @@ import pytest
 from pinchrod.ground import Mm, area
 from pinchrod.job import Bead, Joint, Kind, Side
 from pinchrod.papers import Line, Path, Spot
-from pinchrod.papers.boxes import Box, mark_box
-from pinchrod.papers.elevation import LAYERS
-from pinchrod.papers.elevation_lines import (
+from pinchrod.papers.frames.elevation import LAYERS
+from pinchrod.papers.frames.elevation_lines import (
     BARREL,
     bead_insets,
     bead_lines,
@@ -17,7 +16,8 @@ from pinchrod.papers.elevation_lines import (
     hinge_box,
     recess_box,
 )
-from pinchrod.papers.interrupted import interrupted
+from pinchrod.papers.frames.interrupted import interrupted
+from pinchrod.papers.marks.boxes import Box, mark_box
 from pinchrod.setting_out import Edge, Face
 from tests.builders import a_row, a_stack, an_opening
 from tests.papers.frame_builders import (

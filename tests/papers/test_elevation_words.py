@@ -3,8 +3,8 @@
 import pytest
 
 from pinchrod.papers import Path, Words, plain_marks
-from pinchrod.papers.boxes import mark_box
-from pinchrod.papers.elevation_words import LEAST, length_between
+from pinchrod.papers.frames.elevation_words import LEAST, length_between
+from pinchrod.papers.marks.boxes import mark_box
 from tests.builders import a_row, a_stack, an_opening
 from tests.papers.frame_builders import (
     DRAWER_OVER_PAIR,

@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pinchrod.papers import Box
-from pinchrod.papers.bands import Band, paragraph
-from pinchrod.papers.frame_fitting import BESIDE, UNDER, Lot, fitted
+from pinchrod.papers.frames.frame_fitting import BESIDE, UNDER, Lot, fitted
+from pinchrod.papers.pages.bands import Band, paragraph
 from tests.papers.page_builders import texts
 
 sizes = st.tuples(st.floats(5, 120), st.floats(5, 120))
@@ -46,8 +46,10 @@ def test_a_place_made_for_a_row_or_a_column_of_lots_takes_them_all(tables):
 def test_words_go_under_the_shorter_of_two_tables():
     words = Lot(lambda width: (paragraph("door over drawer", width),), 45, 300)
 
-    _, _, said = fitted([a_table(60, 20), a_table(50, 60), words], [Box(0, 0, 118, 62)])
+    laid = fitted([a_table(60, 20), a_table(50, 60), words], [Box(0, 0, 118, 62)])
 
+    assert laid
+    _, _, said = laid
     assert (said.box.left, said.box.right) == (0, 60)
     assert said.box.top == 62 - 20 - UNDER
     assert texts(said.marks) == ["door over drawer"]

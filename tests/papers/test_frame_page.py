@@ -10,8 +10,8 @@ import pytest
 from pinchrod.ground import Mm, Problem, show
 from pinchrod.job import Joint
 from pinchrod.papers import WIDE, Path, about, bind
-from pinchrod.papers.elevation_words import length_between
-from pinchrod.papers.frame_page import doubts_by_frame, frame_page, frame_pages
+from pinchrod.papers.frames.elevation_words import length_between
+from pinchrod.papers.frames.frame_page import doubts_by_frame, frame_page, frame_pages
 from pinchrod.setting_out import patterns
 from tests.builders import a_frame, a_row, a_stack, an_opening
 from tests.papers.data_builders import SHOP, set_out_job

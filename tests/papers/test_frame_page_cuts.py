@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 
 from pinchrod.ground import Mm, Span
-from pinchrod.papers.sections import along, height_cuts, width_cuts
+from pinchrod.papers.frames.sections import along, height_cuts, width_cuts
 from tests.builders import a_row, a_stack, an_opening
 from tests.papers.frame_builders import DOOR_BESIDE_DRAWERS, DRAWER_OVER_PAIR, a_rod, random_rods
 

@@ -7,8 +7,8 @@ import pytest
 from pinchrod.ground import Mm, rounded, show
 from pinchrod.job import Side
 from pinchrod.papers import Chain, Dimension, RunningDimension
-from pinchrod.papers.frame_dimensions import dimension_frame
-from pinchrod.papers.hinge_centres import centres_in_words
+from pinchrod.papers.frames.frame_dimensions import dimension_frame
+from pinchrod.papers.frames.hinge_centres import centres_in_words
 from tests.builders import a_row, a_stack, an_opening
 from tests.papers.frame_builders import DOOR_BESIDE_DRAWERS, DRAWER_OVER_PAIR, TENTH, a_rod, random_rods
 

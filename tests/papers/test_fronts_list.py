@@ -8,7 +8,7 @@ import pytest
 
 from pinchrod.ground import show, show_fixed
 from pinchrod.job import Kind
-from pinchrod.papers.fronts_list import fronts_list
+from pinchrod.papers.lists.fronts_list import fronts_list
 from tests.builders import a_frame, a_row, an_opening
 from tests.papers.data_builders import a_random_job, five_pieces, set_out_job
 from tests.papers.page_builders import a_kitchen, a_shop, awkward_jobs, flaws, rows_of, texts_of

@@ -9,10 +9,10 @@ import pytest
 from pinchrod.ground import Mm
 from pinchrod.job import Issue, LabelSheet, Shop
 from pinchrod.papers import Sheet, Squares, Words, label_sheets, label_test_sheet, overlaps, text_boxes
-from pinchrod.papers.label_code import LEAST_MODULE, NO_CODE, modules
-from pinchrod.papers.label_layout import Layout, Said, broken, lay_out
-from pinchrod.papers.label_marks import label_marks
-from pinchrod.papers.label_sheet import label_places
+from pinchrod.papers.labels.label_code import LEAST_MODULE, NO_CODE, modules
+from pinchrod.papers.labels.label_layout import Layout, Said, broken, lay_out
+from pinchrod.papers.labels.label_marks import label_marks
+from pinchrod.papers.labels.label_sheet import label_places
 from pinchrod.setting_out import Member
 from tests.builders import a_frame, a_row, a_stack, an_opening
 from tests.papers.data_builders import SHOP, a_random_job, set_out_job

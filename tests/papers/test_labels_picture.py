@@ -7,8 +7,8 @@ import pytest
 
 from pinchrod.job import Joint
 from pinchrod.papers import Line, Mark, Path, Sheet, Words, extent, overlaps
-from pinchrod.papers.boxes import Box
-from pinchrod.papers.piece_picture import DATUM, FACE, HINGE, TOP, piece_picture
+from pinchrod.papers.marks.boxes import Box
+from pinchrod.papers.pieces.piece_picture import DATUM, FACE, HINGE, TOP, piece_picture
 from tests.builders import a_frame, a_row, a_stack, an_opening
 from tests.papers.data_builders import a_random_job, five_pieces, set_out_job
 

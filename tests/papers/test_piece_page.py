@@ -9,9 +9,9 @@ import pytest
 from pinchrod.ground import Mm, show, show_fixed
 from pinchrod.job import Joint, Side
 from pinchrod.papers import WIDE, Content, Path, Spot, Words
-from pinchrod.papers.lying import SCALES, scale_to_fit
-from pinchrod.papers.piece_drawing import LEFT, RIGHT
-from pinchrod.papers.piece_page import piece_pages
+from pinchrod.papers.pieces.lying import SCALES, scale_to_fit
+from pinchrod.papers.pieces.piece_drawing import LEFT, RIGHT
+from pinchrod.papers.pieces.piece_page import piece_pages
 from pinchrod.setting_out import Edge, Face, Member, patterns
 from tests.builders import a_frame, a_row, a_stack, an_opening
 from tests.papers.data_builders import a_random_job, set_out_job

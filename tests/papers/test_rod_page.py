@@ -7,11 +7,11 @@ import pytest
 from pinchrod.ground import show
 from pinchrod.job import Joint
 from pinchrod.papers import LONGEST_SHEET, MARGINS, Line, RunningDimension, Words, overlaps
-from pinchrod.papers.rod_band import rod_band, running_figures
-from pinchrod.papers.rod_page import rod_sheets
-from pinchrod.papers.rod_section import bead_profile, section
-from pinchrod.papers.rod_strip import LONGEST, Strip, end_to_end, parts_of
-from pinchrod.papers.sections import height_cuts, width_cuts
+from pinchrod.papers.frames.rod_band import rod_band, running_figures
+from pinchrod.papers.frames.rod_page import rod_sheets
+from pinchrod.papers.frames.rod_section import bead_profile, section
+from pinchrod.papers.frames.rod_strip import LONGEST, Strip, end_to_end, parts_of
+from pinchrod.papers.frames.sections import height_cuts, width_cuts
 from pinchrod.setting_out import Rods
 from tests.builders import a_frame, a_row, a_stack, an_opening
 from tests.papers.data_builders import SHOP, set_out_job

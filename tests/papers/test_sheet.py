@@ -25,7 +25,7 @@ from pinchrod.papers import (
     plain_marks,
     sheet_around,
 )
-from pinchrod.papers.chains import kept_within, spread
+from pinchrod.papers.marks.chains import kept_within, spread
 from tests.papers.drawing import a_frame, a_level_chain, a_sheet
 
 

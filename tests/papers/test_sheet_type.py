@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchrod.papers import missing_letters, shorten_middle, shown, words_width, wrapped
-from pinchrod.papers.type import CAPITAL
+from pinchrod.papers.marks.type import CAPITAL
 
 
 def read_otherwise(name: str) -> TTFont:

@@ -1,26 +1,20 @@
 """Sheets of marks in millimetres, and the writers that put them on paper."""
 
-from pinchrod.papers.boxes import Box, extent, sheet_around, text_boxes
 from pinchrod.papers.cover import bound_pack
-from pinchrod.papers.cutting_csv import cutting_csv
-from pinchrod.papers.cutting_xlsx import cutting_xlsx
-from pinchrod.papers.dxf import write_dxf
-from pinchrod.papers.explode import explode, plain_marks
-from pinchrod.papers.identity import About, about
-from pinchrod.papers.label_code import code_text
-from pinchrod.papers.label_sheet import label_faults
-from pinchrod.papers.label_trial import label_test_sheet
-from pinchrod.papers.labels import label_doubts, label_sheets
-from pinchrod.papers.overlaps import Margins, overlaps
-from pinchrod.papers.pack import PARTS, Paper, for_printing, pack
-from pinchrod.papers.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
-from pinchrod.papers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
-from pinchrod.papers.placing import lettered, placed
-from pinchrod.papers.plan_json import plan_json
-from pinchrod.papers.plan_schema import plan_schema
-from pinchrod.papers.qr import Correction, qr_rows
-from pinchrod.papers.rod_page import rod_sheets
-from pinchrod.papers.sheet import (
+from pinchrod.papers.data.plan_json import plan_json
+from pinchrod.papers.data.plan_schema import plan_schema
+from pinchrod.papers.frames.rod_page import rod_sheets
+from pinchrod.papers.labels.label_code import code_text
+from pinchrod.papers.labels.label_sheet import label_faults
+from pinchrod.papers.labels.label_trial import label_test_sheet
+from pinchrod.papers.labels.labels import label_doubts, label_sheets
+from pinchrod.papers.lists.cutting_csv import cutting_csv
+from pinchrod.papers.lists.cutting_xlsx import cutting_xlsx
+from pinchrod.papers.marks.boxes import Box, extent, sheet_around, text_boxes
+from pinchrod.papers.marks.explode import explode, plain_marks
+from pinchrod.papers.marks.overlaps import Margins, overlaps
+from pinchrod.papers.marks.placing import lettered, placed
+from pinchrod.papers.marks.sheet import (
     CENTRE,
     HIDDEN,
     NARROW,
@@ -49,8 +43,14 @@ from pinchrod.papers.sheet import (
     Where,
     Words,
 )
-from pinchrod.papers.svg import write_svg
-from pinchrod.papers.type import missing_letters, shorten_middle, shown, words_width, wrapped
+from pinchrod.papers.marks.type import missing_letters, shorten_middle, shown, words_width, wrapped
+from pinchrod.papers.pack import PARTS, Paper, for_printing, pack
+from pinchrod.papers.pages.identity import About, about
+from pinchrod.papers.pages.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
+from pinchrod.papers.writers.dxf import write_dxf
+from pinchrod.papers.writers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
+from pinchrod.papers.writers.qr import Correction, qr_rows
+from pinchrod.papers.writers.svg import write_svg
 
 __all__ = [
     "CENTRE",

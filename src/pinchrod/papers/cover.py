@@ -4,16 +4,26 @@ from collections.abc import Iterator, Sequence
 
 from pinchrod.ground import Mm, Problem, show, show_fixed
 from pinchrod.job import Job, Shop
-from pinchrod.papers.bands import PLAIN, Band, blank, boxed, broken, fitting, gathered, heading, paragraph
-from pinchrod.papers.cut_list import cut_list
-from pinchrod.papers.frame_page import frame_pages
-from pinchrod.papers.fronts_list import fronts_list
-from pinchrod.papers.identity import about
-from pinchrod.papers.page import Content, bind, body, pages_like
-from pinchrod.papers.piece_page import DOCUMENT as PIECE
-from pinchrod.papers.piece_page import piece_pages
-from pinchrod.papers.sheet import NARROW, Line, Mark, Marks, Sheet, Spot, Words
-from pinchrod.papers.type import words_width
+from pinchrod.papers.frames.frame_page import frame_pages
+from pinchrod.papers.lists.cut_list import cut_list
+from pinchrod.papers.lists.fronts_list import fronts_list
+from pinchrod.papers.marks.sheet import NARROW, Line, Mark, Marks, Sheet, Spot, Words
+from pinchrod.papers.marks.type import words_width
+from pinchrod.papers.pages.bands import (
+    PLAIN,
+    Band,
+    blank,
+    boxed,
+    broken,
+    fitting,
+    gathered,
+    heading,
+    paragraph,
+)
+from pinchrod.papers.pages.identity import about
+from pinchrod.papers.pages.page import Content, bind, body, pages_like
+from pinchrod.papers.pieces.piece_page import DOCUMENT as PIECE
+from pinchrod.papers.pieces.piece_page import piece_pages
 from pinchrod.setting_out import Pattern, Rods, patterns
 
 LABEL = 42.0  # mm from a fact's name to what it is

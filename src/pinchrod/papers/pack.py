@@ -6,18 +6,18 @@ from dataclasses import dataclass, replace
 from pinchrod.ground import doubts_of
 from pinchrod.job import Job, Shop, content_mark
 from pinchrod.papers.cover import bound_pack
-from pinchrod.papers.cutting_csv import cutting_csv
-from pinchrod.papers.cutting_xlsx import cutting_xlsx
-from pinchrod.papers.drawing import frame_drawing, framed
-from pinchrod.papers.dxf import write_dxf
-from pinchrod.papers.label_sheet import label_faults
-from pinchrod.papers.labels import label_doubts, label_sheets
-from pinchrod.papers.pdf import MOST_SHEETS, write_pdf
-from pinchrod.papers.plan_json import plan_json
-from pinchrod.papers.plan_schema import plan_schema
-from pinchrod.papers.rod_page import rod_sheets
-from pinchrod.papers.sheet import Papers, Sheet
-from pinchrod.papers.svg import write_svg
+from pinchrod.papers.data.plan_json import plan_json
+from pinchrod.papers.data.plan_schema import plan_schema
+from pinchrod.papers.frames.drawing import frame_drawing, framed
+from pinchrod.papers.frames.rod_page import rod_sheets
+from pinchrod.papers.labels.label_sheet import label_faults
+from pinchrod.papers.labels.labels import label_doubts, label_sheets
+from pinchrod.papers.lists.cutting_csv import cutting_csv
+from pinchrod.papers.lists.cutting_xlsx import cutting_xlsx
+from pinchrod.papers.marks.sheet import Papers, Sheet
+from pinchrod.papers.writers.dxf import write_dxf
+from pinchrod.papers.writers.pdf import MOST_SHEETS, write_pdf
+from pinchrod.papers.writers.svg import write_svg
 from pinchrod.setting_out import Rods
 
 

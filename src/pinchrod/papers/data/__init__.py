@@ -1,0 +1,1 @@
+"""The plan for machines, and its schema."""

@@ -1,0 +1,1 @@
+"""Frames drawn: elevations with their dimensions, a page each, true-size drawings, full-size rods."""

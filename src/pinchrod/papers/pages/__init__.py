@@ -1,0 +1,1 @@
+"""A page's border, title block and tables, whatever it is about."""

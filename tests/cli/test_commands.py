@@ -213,7 +213,9 @@ def test_a_list_that_is_not_there_is_told_with_the_job_s_own_faults(
     assert main(["check", "job.toml"]) == 2
 
     said = capsys.readouterr().err.splitlines()
-    assert said[0].startswith("mroe.csv: there is no such file (named in job.toml); did you mean more.csv?")
+    assert said[0] == (
+        "job.toml:5:11: mroe.csv: there is no such file; did you mean more.csv? [file-missing]"
+    )
     assert said[1].startswith("job.toml:8:13:")
     assert said[-1] == "2 things to mend; nothing was written"
 
@@ -443,3 +445,84 @@ def test_labels_that_cannot_be_printed_stop_the_whole_pack_before_it_is_begun(
 
     assert "[label-small]" in capsys.readouterr().err
     assert names(bench) == {"job.toml", "shop.toml"}
+
+
+def test_a_slip_in_a_command_or_a_part_is_told_with_what_was_meant(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    main(["paln", "job.toml"])
+    assert "did you mean plan?" in capsys.readouterr().err
+
+    main(["plan", "job.toml", "--only", "labls,foo"])
+    said = capsys.readouterr().err
+    assert "'labls' (did you mean labels?), 'foo'" in said
+
+
+def test_parts_are_read_in_any_case(bench: Path) -> None:
+    assert main(["plan", "job.toml", "--out", "out", "--only", "Plan,Cutting_List"]) == 0
+
+
+def test_a_drawing_of_somebody_else_s_is_left_alone(bench: Path) -> None:
+    main(["plan", "job.toml", "--out", "out", "--only", "plan,drawings"])
+    (bench / "out" / "drawings" / "house.dxf").write_text("mine", "utf-8")
+    (bench / "job.toml").write_text(JOB.replace('"K1"', '"K9"'), "utf-8")
+
+    assert main(["plan", "job.toml", "--out", "out"]) == 0
+
+    assert (bench / "out" / "drawings" / "house.dxf").read_text("utf-8") == "mine"
+    assert not (bench / "out" / "drawings" / "K1.dxf").exists()
+
+
+@pytest.mark.parametrize("said", ["{}", "[]", "not json", '{"pinchrod": 1, "frames": [], "job": {}}'])
+def test_a_plan_json_that_is_not_ours_makes_no_pack(bench: Path, said: str) -> None:
+    (bench / "out").mkdir()
+    (bench / "out" / "plan.json").write_text(said, "utf-8")
+    (bench / "out" / "thesis.doc").write_text("dear", "utf-8")
+
+    assert main(["plan", "job.toml", "--out", "out", "--only", "plan"]) == 2
+    assert (bench / "out" / "plan.json").read_text("utf-8") == said
+
+
+def test_parts_may_be_added_to_a_folder_one_by_one(bench: Path) -> None:
+    assert main(["plan", "job.toml", "--out", "out", "--only", "cutting-list"]) == 0
+    assert main(["plan", "job.toml", "--out", "out", "--only", "cutting-list"]) == 0
+
+
+def test_papers_of_another_job_beside_the_ones_written_are_named(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    main(["plan", "job.toml", "--out", "out", "--only", "plan,cutting-list"])
+    (bench / "job.toml").write_text(JOB.replace("600", "700"), "utf-8")
+    capsys.readouterr()
+
+    assert main(["plan", "job.toml", "--out", "out", "--only", "plan"]) == 0
+
+    assert "of another content mark in out: cutting-list.csv, cutting-list.xlsx" in capsys.readouterr().err
+
+
+def test_a_file_called_drawings_is_told_before_anything_is_written(bench: Path) -> None:
+    (bench / "out").mkdir()
+    (bench / "out" / "drawings").write_text("", "utf-8")
+
+    assert main(["plan", "job.toml", "--out", "out", "--force"]) == 2
+    assert names(bench / "out") == {"drawings"}
+
+
+def test_faults_are_there_for_machines_too(bench: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (bench / "job.toml").write_text(JOB.replace("140", "700"), "utf-8")
+
+    assert main(["check", "job.toml", "--json"]) == 2
+
+    [problem] = json.loads(capsys.readouterr().out)["problems"]
+    assert (problem["code"], problem["line"], problem["stops"]) == ("does-not-add-up", 14, True)
+
+
+@pytest.mark.parametrize("command", ["check", "plan", "demo"])
+def test_help_keeps_its_examples_on_lines_of_their_own(
+    command: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    main([command, "--help"])
+
+    said = capsys.readouterr().out
+    assert "\\b" not in said
+    assert f"\n  pinchrod {command}" in said

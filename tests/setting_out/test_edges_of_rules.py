@@ -102,7 +102,31 @@ def test_recesses_that_only_touch_do_not_meet() -> None:
 
 
 def test_a_front_of_half_a_millimetre_is_a_front() -> None:
-    assert codes(a_job(a_frame(a_stack(an_opening("drawer", 4.5), OPEN)))) == []
+    assert codes(a_job(a_frame(a_stack(an_opening("drawer", 4.5), OPEN)))) == ["small-opening"]
+
+
+def test_an_opening_of_forty_is_let_pass_and_a_smaller_one_doubted() -> None:
+    assert codes(a_job(a_frame(a_stack(an_opening("drawer", 40), OPEN)))) == []
+    assert codes(a_job(a_frame(a_stack(an_opening("drawer", "39.9"), OPEN)))) == ["small-opening"]
+    assert codes(a_job(a_frame(a_row(an_opening("panel", 6), OPEN)))) == ["small-opening"]
+
+
+def test_sizes_that_do_not_add_up_hide_no_other_fault_of_the_frame() -> None:
+    low = a_stack(an_opening("drawer", 700), an_opening())
+    high = a_stack(an_opening("drawer", 800), an_opening())
+    frame = a_frame(a_row(low, high, an_opening("door", 900)), mid_rail=30, left_stile=14)
+
+    found = codes(a_job(frame))
+
+    assert found.count("does-not-add-up") == 3
+    assert found.count("narrow-floor") == 2
+    assert found.count("thin-web") == 4  # behind the four notches of the left stile
+
+
+def test_what_lies_in_a_space_of_unknown_width_is_not_said_to_overfill_it() -> None:
+    inner = a_stack(a_row(an_opening("door", 5000), an_opening("door", 5000)), an_opening())
+
+    assert codes(a_job(a_frame(a_row(inner, an_opening("door", 900))))) == ["does-not-add-up"]
 
 
 def test_a_narrow_leaf_and_a_low_leaf_are_told_apart() -> None:

@@ -22,7 +22,7 @@ json_option = click.option("--json", "machine", is_flag=True, help="Print the su
 @workshop_option
 @json_option
 def check(job: Path, workshop: Path | None, *, machine: bool) -> None:
-    r"""Read and set out JOB and say what is wrong or doubtful; nothing is written.
+    """Read and set out JOB and say what is wrong or doubtful; nothing is written.
 
     JOB is a job file (.toml) or a bare list of frames (.csv or .xlsx).
 

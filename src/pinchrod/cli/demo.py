@@ -15,7 +15,7 @@ HERE = Path(__file__).resolve().parent / "saltmarsh_row"
 @click.argument("folder", type=click.Path(path_type=Path), default=Path("saltmarsh-row"), metavar="[DIR]")
 @click.option("--force", is_flag=True, help="Write over a demo job that you have changed.")
 def demo(folder: Path, *, force: bool) -> None:
-    r"""Write our demo job, Saltmarsh Row, into DIR [saltmarsh-row], plan it, and say what to open.
+    """Write our demo job, Saltmarsh Row, into DIR [saltmarsh-row], plan it, and say what to open.
 
     \b
     pinchrod demo

@@ -36,7 +36,7 @@ def read_from(path: Path, workshop: Path | None) -> Read:
     main = _read(path, path.name)
     if isinstance(main, Problem):
         raise NotYetRight([main])
-    joined = [(name, _read(path.parent / name, name, named_by=path.name)) for name in joined_files(main)]
+    joined = [(name, _joined(path, main, name)) for name in joined_files(main)]
     own = _read(workshop, workshop.name) if workshop else None
     missing = [found for found in (*(file for _, file in joined), own) if isinstance(found, Problem)]
     files = tuple(file for _, file in joined if isinstance(file, Source))
@@ -76,44 +76,54 @@ def as_shown(problems: Iterable[Problem], shown: tuple[Shown, ...]) -> tuple[Pro
     )
 
 
-def _read(path: Path, name: str, named_by: str = "") -> Source | Problem:
+def _joined(path: Path, main: Source, name: str) -> Source | Problem:
+    """A file that the job names, or why it cannot be read, at the place that names it."""
+    read = _read(path.parent / name, name)
+    if isinstance(read, Source):
+        return read
+    lines = main.content.decode("utf-8", "replace").splitlines()
+    line = next((number for number, text in enumerate(lines, start=1) if name in text), 0)
+    column = lines[line - 1].index(name) + 1 if line else 0
+    return replace(read, where=Where(file=str(path), line=line, column=column), what=f"{name}: {read.what}")
+
+
+def _read(path: Path, name: str) -> Source | Problem:
     """A file's content, or why it cannot be read."""
     try:
+        if path.exists() and not (path.is_file() or path.is_dir()):
+            return _fault(path, "file-unreadable", "this is no plain file", "name the job file itself")
         with path.open("rb") as file:
             return Source(name=name, content=file.read(MOST_BYTES))
     except OSError as trouble:
-        return _unreadable(path, trouble, named_by)
+        return _unreadable(path, trouble)
     except ValueError:  # a name with a NUL in it
-        return _fault(path, "file-missing", "no file can have that name", "check the name", named_by)
+        return _fault(path, "file-missing", "no file can have that name", "check the name")
 
 
-def _unreadable(path: Path, trouble: OSError, named_by: str) -> Problem:
+def _unreadable(path: Path, trouble: OSError) -> Problem:
     match trouble:
         case FileNotFoundError():
             near = _near(path)
             mend = f"did you mean {near}?" if near else "check the name and the folder"
-            return _fault(path, "file-missing", "there is no such file", mend, named_by)
+            return _fault(path, "file-missing", "there is no such file", mend)
         case IsADirectoryError():
             what = "this is a folder, not a file"
-            return _fault(path, "file-is-folder", what, "name the job file in it, job.toml say", named_by)
+            return _fault(path, "file-is-folder", what, "name the job file in it, job.toml say")
         case PermissionError():
             what = "the file may not be read: another program may hold it, or it belongs to someone else"
-            return _fault(
-                path, "file-locked", what, "close it elsewhere, or change who may read it", named_by
-            )
+            return _fault(path, "file-locked", what, "close it elsewhere, or change who may read it")
     what = f"the file cannot be read ({trouble.strerror or 'no reason given'})"
-    return _fault(path, "file-unreadable", what, "copy it to this computer and try again", named_by)
+    return _fault(path, "file-unreadable", what, "copy it to this computer and try again")
 
 
 def _near(path: Path) -> str:
     """The file in the same folder whose name is nearest to the one looked for, if any is near."""
     try:
-        names = [each.name for each in path.parent.iterdir() if each.is_file()]
+        names = [each.name for each in path.parent.iterdir() if each.is_file() and each.suffix == path.suffix]
     except OSError:
         return ""
     return next(iter(get_close_matches(path.name, names, n=1)), "")
 
 
-def _fault(path: Path, code: str, what: str, mend: str, named_by: str) -> Problem:
-    said = f"{what} (named in {named_by})" if named_by else what
-    return Problem(where=Where(file=str(path)), code=code, what=said, mend=mend)
+def _fault(path: Path, code: str, what: str, mend: str) -> Problem:
+    return Problem(where=Where(file=str(path)), code=code, what=what, mend=mend)

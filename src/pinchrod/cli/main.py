@@ -10,7 +10,7 @@ from collections.abc import Sequence
 import click
 
 from pinchrod import VERSION
-from pinchrod.cli.telling import tell_problems
+from pinchrod.cli.telling import as_json, did_you_mean, tell_problems
 from pinchrod.ground import NotYetRight
 
 DONE, OUR_FAULT, TO_MEND, STOPPED = 0, 1, 2, 130
@@ -39,6 +39,16 @@ class ByName(click.Group):
             return super().get_command(ctx, cmd_name)
         found = getattr(importlib.import_module(f"pinchrod.cli.{cmd_name}"), cmd_name)
         return found if isinstance(found, click.Command) else None
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command said first; a slip of the keyboard is told with what was meant, and not carried out."""
+        if args and self.get_command(ctx, args[0]) is None and not args[0].startswith("-"):
+            names = self.list_commands(ctx)
+            guess = did_you_mean(args[0], names)
+            ctx.fail(f"there is no command {args[0]!r}{guess}; the commands are {', '.join(names)}")
+        return super().resolve_command(ctx, args)
 
 
 @click.group(
@@ -79,7 +89,7 @@ def main(words: Sequence[str] | None = None) -> int:
     try:
         commands.main(args=list(words) if words is not None else None, standalone_mode=False)
     except (NotYetRight, click.ClickException) as slip:
-        return _to_mend(slip)
+        return _to_mend(slip, sys.argv[1:] if words is None else words)
     except click.exceptions.Exit as leaving:
         return leaving.exit_code
     except (click.Abort, KeyboardInterrupt):
@@ -90,9 +100,11 @@ def main(words: Sequence[str] | None = None) -> int:
     return DONE
 
 
-def _to_mend(slip: NotYetRight | click.ClickException) -> int:
+def _to_mend(slip: NotYetRight | click.ClickException, words: Sequence[str]) -> int:
     if isinstance(slip, NotYetRight):
         tell_problems(slip.problems)
+        if "--json" in words:
+            click.echo(as_json(None, slip.problems))
     else:
         slip.show()
     return TO_MEND

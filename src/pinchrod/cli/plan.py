@@ -8,7 +8,7 @@ import click
 
 from pinchrod.cli.check import job_argument, json_option, workshop_option
 from pinchrod.cli.files import as_found, as_shown, read_from
-from pinchrod.cli.telling import as_json, summary_of, tell_problems, tell_summary
+from pinchrod.cli.telling import as_json, did_you_mean, summary_of, tell_problems, tell_summary
 from pinchrod.cli.writing import Written, check_folder, write
 from pinchrod.papers import PARTS, for_printing, pack
 from pinchrod.plan import make_plan
@@ -41,11 +41,15 @@ def file_name(words: str) -> str:
 
 def parts_of(_context: click.Context, _option: click.Parameter, said: str | None) -> tuple[str, ...]:
     """The parts of a pack that were named; click says so if one is not known."""
-    wanted = tuple(part.strip() for part in said.split(",") if part.strip()) if said is not None else PARTS
+    if said is None:
+        return PARTS
+    wanted = tuple(part.strip().lower().replace("_", "-") for part in said.split(",") if part.strip())
     unknown = [part for part in wanted if part not in PARTS]
-    if unknown or not wanted:
-        named = f"{unknown[0]!r} is no part of a pack" if unknown else "no part is named"
-        raise click.BadParameter(f"{named}; the parts are {', '.join(PARTS)}")
+    if not wanted:
+        raise click.BadParameter(f"no part is named; the parts are {', '.join(PARTS)}")
+    if unknown:
+        guess = ", ".join(f"{part!r}{did_you_mean(part, PARTS)}" for part in unknown)
+        raise click.BadParameter(f"no part of a pack: {guess}; the parts are {', '.join(PARTS)}")
     return wanted
 
 
@@ -58,7 +62,7 @@ def parts_of(_context: click.Context, _option: click.Parameter, said: str | None
 @click.option("--force", is_flag=True, help="Write into a folder that holds other things than a pack.")
 @json_option
 def plan(**said: object) -> None:
-    r"""Plan JOB and write its shop pack: drawings, lists, rods and labels.
+    """Plan JOB and write its shop pack: drawings, lists, rods and labels.
 
     JOB is a job file (.toml) or a bare list of frames (.csv or .xlsx). A pack that stands in the folder
     is renewed.
@@ -81,10 +85,9 @@ def carry_out(wish: Wish) -> Written | None:
     doubts = as_shown(rods.doubts, read.shown)
     papers = pack(plan_made.job, plan_made.shop, rods, wish.parts)
     if wish.dry_run:
-        names: Sequence[str] = [paper.name for paper in papers]
-        written = None
+        written, names = None, tuple(paper.name for paper in papers)
     else:
-        written = write(papers, folder, whole=wish.parts == PARTS)
+        written = write(papers, folder, plan_made.job.fingerprint, whole=set(wish.parts) == set(PARTS))
         names = written.names
     summary = summary_of(plan_made)
     if wish.machine:
@@ -105,3 +108,6 @@ def _tell_files(folder: Path, names: Sequence[str], written: Written | None) -> 
         click.echo(f"took away {name}, which this job no longer has")
     if written and "pack.pdf" in names:
         click.echo(f"Open {folder / 'pack.pdf'}")
+    if written and written.stale:
+        stale = ", ".join(written.stale[:5]) + (" ..." if len(written.stale) > 5 else "")
+        click.echo(f"Take care: of another content mark in {folder}: {stale}; plan without --only", err=True)

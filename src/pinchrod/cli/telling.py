@@ -6,6 +6,7 @@ import shutil
 import sys
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 
 import click
@@ -105,6 +106,12 @@ def _problem(problem: Problem) -> dict[str, object]:
         "mend": problem.mend,
         "stops": problem.stops,
     }
+
+
+def did_you_mean(said: str, known: Iterable[str]) -> str:
+    """A guess at what was meant, in brackets; nothing where nothing is near."""
+    near = get_close_matches(said.lower(), list(known), n=1)
+    return f" (did you mean {near[0]}?)" if near else ""
 
 
 def program() -> str:

@@ -1,6 +1,8 @@
 """Papers put on the disk, each whole or not at all."""
 
+import json
 import os
+import re
 import tempfile
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -9,28 +11,58 @@ from pathlib import Path
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.papers import Paper
 
-MARK_OF_A_PACK = "plan.json"
+OURS = re.compile(
+    r"plan(\.schema)?\.json|(pack|rods|labels)(-[0-9]+)?\.pdf|cutting-list\.(csv|xlsx)|drawings(/.+\.(svg|dxf))?"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """What was written, and what was cleared away because this job no longer has it."""
+    """What was written, what was cleared away, and what still stands there of another job."""
 
-    folder: Path
     names: tuple[str, ...]
-    cleared: tuple[str, ...]
+    cleared: tuple[str, ...] = ()
+    stale: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OldPack:
+    """A pack that stands in a folder: the fingerprint of its job, and its frames' ids."""
+
+    fingerprint: str
+    frames: tuple[str, ...]
 
 
 def check_folder(folder: Path, *, force: bool) -> None:
     """NotYetRight if the folder holds something that is not a pack of ours, or is no folder."""
     if folder.exists() and not folder.is_dir():
         raise _not_there(folder, "out-is-file", "a file of that name stands there", "choose another --out")
-    stranger = folder.is_dir() and any(folder.iterdir()) and not (folder / MARK_OF_A_PACK).is_file()
-    if stranger and not force:
-        what = "the folder holds other things than a pack"
-        raise _not_there(
-            folder, "out-not-empty", what, "choose another --out, or say --force to write into it"
+    if (folder / "drawings").is_file():
+        what, mend = (
+            "a file called drawings stands where a folder is wanted",
+            "move it, or choose another --out",
         )
+        raise _not_there(folder / "drawings", "out-is-file", what, mend)
+    if not force and folder.is_dir() and _has_others(folder) and old_pack(folder) is None:
+        what = "the folder holds other things than a pack"
+        mend = "choose another --out, or say --force to write into it"
+        raise _not_there(folder, "out-not-empty", what, mend)
+
+
+def _has_others(folder: Path) -> bool:
+    return any(not OURS.fullmatch(each.name) for each in folder.iterdir())
+
+
+def old_pack(folder: Path) -> OldPack | None:
+    """The pack in a folder, by its plan.json; None if there is none, or it is not ours."""
+    try:
+        said = json.loads((folder / "plan.json").read_bytes())
+        frames = tuple(str(frame["id"]) for frame in said["frames"])
+        return (
+            OldPack(fingerprint=str(said["job"]["fingerprint"]), frames=frames) if said["pinchrod"] else None
+        )
+    except (OSError, ValueError, LookupError, TypeError):
+        return None
 
 
 def check_demo_folder(folder: Path, files: Mapping[str, bytes], *, force: bool) -> None:
@@ -54,21 +86,38 @@ def check_demo_folder(folder: Path, files: Mapping[str, bytes], *, force: bool) 
         )
 
 
-def write(papers: Iterable[Paper], folder: Path, *, whole: bool) -> Written:
+def write(papers: Iterable[Paper], folder: Path, fingerprint: str, *, whole: bool) -> Written:
     """The papers written into the folder one after another.
 
     Each is written beside its place, made sure of on the disk, and then put in the place of the old one,
-    so that whoever looks sees the whole old paper or the whole new one. After a whole pack, drawings that
-    an earlier one left and this one does not have are taken away: a stale drawing costs timber.
+    so that whoever looks sees the whole old paper or the whole new one. After a whole pack, drawings of
+    frames that the old pack had and this job does not are taken away: a stale drawing costs timber. After
+    a part of one, the papers of another job that still stand beside it are named.
     """
+    old = old_pack(folder)
     names = []
     for paper in papers:
         place = folder / paper.name
         place.parent.mkdir(parents=True, exist_ok=True)
         put(place, paper.content)
         names.append(paper.name)
-    cleared = _clear(folder, set(names)) if whole else ()
-    return Written(folder=folder, names=tuple(names), cleared=cleared)
+    left = _left_by(old, folder, set(names))
+    if not whole:
+        other = old is not None and old.fingerprint != fingerprint
+        return Written(names=tuple(names), stale=left if other else ())
+    for name in left:
+        (folder / name).unlink()
+    return Written(names=tuple(names), cleared=left)
+
+
+def _left_by(old: OldPack | None, folder: Path, fresh: set[str]) -> tuple[str, ...]:
+    """What an old pack left in a folder, of the names it could have written, but for those just written."""
+    if old is None:
+        return ()
+    drawn = {f"drawings/{name}.{ending}" for name in old.frames for ending in ("svg", "dxf")}
+    there = {each.name for each in folder.iterdir() if each.is_file() and OURS.fullmatch(each.name)}
+    there |= {name for name in drawn if (folder / name).is_file()}
+    return tuple(sorted(there - fresh))
 
 
 def put(place: Path, content: bytes) -> None:
@@ -85,18 +134,6 @@ def put(place: Path, content: bytes) -> None:
     except BaseException:
         fresh.unlink(missing_ok=True)
         raise
-
-
-def _clear(folder: Path, names: set[str]) -> tuple[str, ...]:
-    drawn = [path for ending in ("svg", "dxf") for path in (folder / "drawings").glob(f"*.{ending}")]
-    spare = [path for path in (*drawn, *folder.glob("*-[0-9].pdf")) if _name(path, folder) not in names]
-    for path in spare:
-        path.unlink()
-    return tuple(sorted(_name(path, folder) for path in spare))
-
-
-def _name(path: Path, folder: Path) -> str:
-    return path.relative_to(folder).as_posix()
 
 
 def _not_there(folder: Path, code: str, what: str, mend: str) -> NotYetRight:

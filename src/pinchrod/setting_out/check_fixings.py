@@ -14,6 +14,7 @@ class Reach:
     """How far the recesses of one joint go into a member from the edge they are cut from."""
 
     fixing: Fixing
+    from_edge: Mm  # where it begins: the joint, behind the bead
     depth: Mm
 
     @property
@@ -45,7 +46,7 @@ def _reaches(member: Member) -> Iterator[Reach]:
     for fixing in member.fixings:
         if fixing.edge is not None:
             inward = fixing.wide if fixing.face is Face.BACK else fixing.deep
-            yield Reach(fixing=fixing, depth=joint_line + inward)
+            yield Reach(fixing=fixing, from_edge=joint_line, depth=joint_line + inward)
 
 
 def _meeting(member: Member, reaches: tuple[Reach, ...]) -> Iterator[tuple[Reach, Reach]]:
@@ -73,7 +74,8 @@ def _through_edge(member: Member, where: Where, reach: Reach) -> Problem:
         code="recess-through-edge",
         what=f"the {reach.fixing.recess} for {reach.fixing.to} goes {show(reach.depth)} in from the edge"
         f" of a width of {show(member.width)}: it comes out on the other side",
-        mend=f"make the {member.role} wider than {show(reach.depth)}, or the {reach.fixing.recess} shallower",
+        mend=f"make the {member.role} wider than {show(reach.depth)}, or the {reach.fixing.recess}"
+        f" less than {show(member.width - reach.from_edge)} deep in the workshop file",
         stops=False,
     )
 

@@ -6,7 +6,24 @@ from itertools import product
 from pinchrod.ground import Mm, Problem, Where, show
 from pinchrod.job import Doors, Hinges, Job, Kind
 from pinchrod.setting_out.member import HingeSeat, Member
-from pinchrod.setting_out.rod import DoorPartRole, Front
+from pinchrod.setting_out.rod import DoorPartRole, Front, Opening
+
+SMALL = Mm(40)  # sight size below which an opening is more likely a slip of units; common practice, no source
+
+
+def check_opening(opening: Opening, where: Where) -> Iterator[Problem]:
+    """Doubt an opening so small that its size was perhaps meant in inches."""
+    if any(min(front.width, front.height) <= 0 for front in opening.fronts):
+        return  # refused anyway
+    for side, sight in (("wide", opening.x.length), ("high", opening.y.length)):
+        if sight < SMALL:
+            yield Problem(
+                where=where,
+                code="small-opening",
+                what=f"the opening is only {show(sight)} mm {side}",
+                mend="if a size was meant in inches, write its mark; else look at the sizes beside it",
+                stops=False,
+            )
 
 
 def check_front(front: Front, where: Where, job: Job, hinges: Hinges) -> Iterator[Problem]:

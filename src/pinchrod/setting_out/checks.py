@@ -9,14 +9,19 @@ from pinchrod.setting_out.member import Member, Notch
 
 def check_webs(member: Member, where: Where, *, least: Mm) -> Iterator[Problem]:
     """Doubt or refuse what is left behind a notch, and between two notches opposite each other."""
-    for notch in member.notches:
-        yield from _web(member, where, notch.depth, least, f"the notch for {notch.takes}")
+    yield from check_notch_webs(member, where, least=least)
     low, high = _by_edge(member)
     for one, other in product(low, high):
         deep = _deepest(one, other)
         if deep > max(one.depth, other.depth):
             what = f"the notches for {one.takes} and {other.takes}, opposite each other,"
             yield from _web(member, where, deep, least, what)
+
+
+def check_notch_webs(member: Member, where: Where, *, least: Mm) -> Iterator[Problem]:
+    """Doubt or refuse what is left behind each notch by itself."""
+    for notch in member.notches:
+        yield from _web(member, where, notch.depth, least, f"the notch for {notch.takes}")
 
 
 def _web(member: Member, where: Where, deep: Mm, least: Mm, cut: str) -> Iterator[Problem]:

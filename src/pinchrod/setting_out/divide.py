@@ -10,6 +10,8 @@ from pinchrod.ground import Mm, Problem, Span, Where, show
 from pinchrod.job import Frame, Group, Kind, Layout, Place, Side, Way
 from pinchrod.setting_out.member import Role
 
+SOME = Mm(1000)  # stands for a share that is not known
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Bar:
@@ -28,7 +30,11 @@ class Bar:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Space:
-    """A clear space and the bars that bound it; no lower bar where there is no bottom rail."""
+    """A clear space and the bars that bound it; no lower bar where there is no bottom rail.
+
+    `lost` names the ways in which its size is not known, since sizes above it do not add up: what is in
+    it is laid out all the same, so that its other faults can be told in the same go.
+    """
 
     x: Span
     y: Span
@@ -36,6 +42,7 @@ class Space:
     right: Bar
     lower: Bar | None
     upper: Bar
+    lost: tuple[Way, ...] = ()
 
     def run(self, way: Way) -> Span:
         """The span that parts lying this way share out."""
@@ -62,10 +69,12 @@ def _fill(layout: Layout, space: Space, frame: Frame, hand: Side) -> Iterator[Ba
     if isinstance(layout, Place):
         yield Cell(place=layout, space=space, hung=layout.hung or hand)
         return
-    shares = _shares(layout, space, frame)
+    shares = None if layout.way in space.lost else _shares(layout, space, frame)
     if isinstance(shares, Problem):
         yield shares
-        return
+    if isinstance(shares, Problem) or shares is None:
+        space = replace(space, lost=(*space.lost, layout.way))
+        shares = tuple(SOME if part.size is None else part.size for part in layout.parts)
     yield from _lay_out(layout, shares, space, frame, hand)
 
 

@@ -7,8 +7,8 @@ from pinchrod.ground import Mm, Problem, Where
 from pinchrod.job import Frame, Job, Shop, Side
 from pinchrod.setting_out.carcase import carcase, carcase_faults
 from pinchrod.setting_out.check_fixings import check_loose_tenons, check_recesses
-from pinchrod.setting_out.check_fronts import check_front, check_seats
-from pinchrod.setting_out.checks import check_floor, check_webs
+from pinchrod.setting_out.check_fronts import check_front, check_opening, check_seats
+from pinchrod.setting_out.checks import check_floor, check_notch_webs, check_webs
 from pinchrod.setting_out.divide import Bar, Cell, divide
 from pinchrod.setting_out.fronts import opening_of
 from pinchrod.setting_out.joints import join, name_bars
@@ -24,12 +24,21 @@ def set_out_frame(frame: Frame, job: Job, shop: Shop) -> tuple[Rod | None, tuple
     space, outer = carcase(frame)
     laid = tuple(divide(frame.layout, space, frame))
     faults = tuple(thing for thing in laid if isinstance(thing, Problem))
-    if faults:
-        return None, faults
     bars = (*outer, *(thing for thing in laid if isinstance(thing, Bar)))
+    if faults:
+        return None, (*faults, *_faults_of_widths(frame, bars, job, shop))
     cells = tuple(thing for thing in laid if isinstance(thing, Cell))
     rod = _rod(frame, bars, cells, job, shop)
     return rod, tuple(check_rod(rod, job, shop))
+
+
+def _faults_of_widths(frame: Frame, bars: Sequence[Bar], job: Job, shop: Shop) -> Iterator[Problem]:
+    """What is wrong with members' face widths, which need no lengths to be judged."""
+    named = name_bars(frame.id, bars, foot=frame.foot > 0, beaded=job.bead.width > 0)
+    for member in join(named, job, shop):
+        where = frame.where.called(f"{frame.id}, {member.role} {member.name}")
+        yield from check_floor(member, where, flat=shop.machines.notcher.flat)
+        yield from check_notch_webs(member, where, least=shop.practice.least_web)
 
 
 def _rod(frame: Frame, bars: Sequence[Bar], cells: Sequence[Cell], job: Job, shop: Shop) -> Rod:
@@ -86,6 +95,7 @@ def check_rod(rod: Rod, job: Job, shop: Shop) -> Iterator[Problem]:
         yield from check_loose_tenons(member, where, shop.fixings.loose_tenon)
         yield from check_seats(member, where, clear=shop.hinges.clear_of_notch)
     for opening in rod.openings:
+        yield from check_opening(opening, _where(rod, f"{opening.kind} {opening.name}"))
         for front in opening.fronts[:1]:  # the leaves of a pair are alike: once said is enough
             yield from check_front(front, _where(rod, f"{opening.kind} {opening.name}"), job, shop.hinges)
 

@@ -7,8 +7,10 @@ from pinchrod.ground import Problem, quoted
 from pinchrod.job.limits import MOST_CELL_TEXT, MOST_DIGITS
 from pinchrod.job.said import Amiss, Reading, Said, Table
 
+UNITS = "ins?|inch|inches|ft|foot|feet|[cm]?m|(?:centi|milli)?met(?:re|er)s?"
 DAY_WORDS = re.compile(
-    r"[0-9]{1,2}[-/ ][A-Za-z]{3,9}\.?([-/ ][0-9]{2,4})?|[A-Za-z]{3}-[0-9]{2}"
+    rf"[0-9]{{1,2}}[-/ ](?!(?:{UNITS})\b)"
+    r"[A-Za-z]{3,9}\.?([-/ ][0-9]{2,4})?|[A-Za-z]{3}-[0-9]{2}"
     r"|[0-9]{1,2}[/.-][0-9]{1,2}[/.-][0-9]{4}|[0-9]{4}-[0-9]{2}-[0-9]{2}.*",
 )
 ERROR_WORDS = re.compile(r"#(REF!|N/A|DIV/0!|VALUE!|NAME\?|NUM!|NULL!|SPILL!|CALC!)")
@@ -45,8 +47,8 @@ def words_in(said: Said, name: str, wanted: str, most: int = MOST_CELL_TEXT) -> 
     value = said.value
     if isinstance(value, Amiss):
         yield problem_at(said, value.code, f"{name}: {value.what}", value.mend)
-    elif isinstance(value, date | time) or _is_day_for_size(value, wanted):
-        yield _a_day(said, name, wanted)
+    elif isinstance(value, date | time):
+        yield a_day(said, name, wanted)
     elif not isinstance(value, str):
         yield _wrong_kind(said, name, wanted)
     elif ERROR_WORDS.fullmatch(value.strip()):
@@ -60,11 +62,12 @@ def words_in(said: Said, name: str, wanted: str, most: int = MOST_CELL_TEXT) -> 
     return None
 
 
-def _is_day_for_size(value: object, wanted: str) -> bool:
-    return wanted == A_SIZE and isinstance(value, str) and bool(DAY_WORDS.fullmatch(value.strip()))
+def looks_like_a_day(words: str) -> bool:
+    """Whether words that are no length may be what a spreadsheet made of one."""
+    return DAY_WORDS.fullmatch(words.strip()) is not None
 
 
-def _a_day(said: Said, name: str, wanted: str) -> Problem:
+def a_day(said: Said, name: str, wanted: str) -> Problem:
     """What is said of a date where none belongs: a spreadsheet takes 5/8 for one."""
     found = f"the date {quoted(said.shown)}" if isinstance(said.value, str) else found_there(said)
     what = f"{name} is {found}, where {wanted} should stand"

@@ -3,7 +3,7 @@
 import re
 
 from pinchrod.ground import Mm, NotALength, quoted, read_length
-from pinchrod.job.found import A_SIZE, found_there, problem_at, words_in
+from pinchrod.job.found import A_SIZE, a_day, found_there, looks_like_a_day, problem_at, words_in
 from pinchrod.job.limits import MOST_DIGITS, Between, in_unit
 from pinchrod.job.said import Amiss, Number, Reading, Said
 
@@ -28,7 +28,10 @@ def exact_length(said: Said, name: str) -> Reading[Mm | None]:
     try:
         return read_length(words, decimal_comma=said.decimal_comma)
     except NotALength as trouble:
-        yield problem_at(said, trouble.code, f"{name}: {trouble.what}", trouble.mend)
+        if looks_like_a_day(words):
+            yield a_day(said, name, A_SIZE)
+        else:
+            yield problem_at(said, trouble.code, f"{name}: {trouble.what}", trouble.mend)
         return None
 
 

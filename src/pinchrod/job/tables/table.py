@@ -13,7 +13,7 @@ from pinchrod.job.tables.grid import Grid, Row
 
 BY_PLAIN = {plain(key): key for key in FRAME_KEYS}
 TOTALS = re.compile(r"(grand |sub)?-?(total|sum|count)s?\b.*", re.IGNORECASE)
-INCHES = re.compile(r"""["″”'′]|\b(in|inch|inches|ft|feet|foot)\b""", re.IGNORECASE)
+INCHES = re.compile(r"""["″”'′]|\b(in|ins|inch|inches|ft|feet|foot)\b""", re.IGNORECASE)
 BARE = re.compile(r"[0-9]+([.,][0-9]+)?")
 WORDS = ("id", "layout")
 MOST_NAMED = 5  # cells that one doubt names

@@ -234,6 +234,33 @@ def test_a_square_edge_has_no_quirk():
     assert read(a_frame_saying() + "[bead]\nwidth = 0\n").bead == Bead(width=Mm(0), quirk=Mm(0))
 
 
+@pytest.mark.parametrize(
+    ("said", "quirk", "saying"),
+    [
+        ("width = 0", 0, None),
+        ("width = 0\nquirk = 2", 0, None),
+        ("width = 1", "0.5", "quirk 0.5 mm wide"),
+        ("width = 2", 1, "quirk 1 mm wide"),
+        ("width = 3", 2, "quirk 2 mm wide"),
+        ("width = 3\nquirk = 2.5", "2.5", None),
+    ],
+)
+def test_a_quirk_that_nobody_said_leaves_something_of_the_bead_and_is_owned_up_to(said, quirk, saying):
+    job = read(a_frame_saying() + f"[bead]\n{said}\n")
+
+    assert job.bead.quirk == Mm(quirk)
+    assert [size for size in job.assumed if "quirk" in size] == ([saying] if saying else [])
+
+
+def test_a_quirk_that_was_said_is_refused_if_it_leaves_nothing():
+    with pytest.raises(NotYetRight) as trouble:
+        read(a_frame_saying() + "[bead]\nwidth = 1.25\nquirk = 1.25\n")
+
+    [problem] = trouble.value.problems
+    assert problem.code == "quirk-wide"
+    assert problem.what == "the quirk, 1.25 mm, leaves nothing of a bead 1.25 mm wide, which includes it"
+
+
 @pytest.mark.parametrize("usual", [*USUAL, *DOORS], ids=lambda usual: f"{usual.table}.{usual.key}")
 def test_a_usual_size_is_owned_up_to_until_the_job_says_it(usual):
     table = f"[{usual.table}]\n"

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from pinchrod.ground import Mm, Problem, show
+from pinchrod.ground import Mm, Problem
 from pinchrod.job.fields import choice, day, words
 from pinchrod.job.frames import FRAME_KEYS, Members
 from pinchrod.job.keys import not_yet_used, part, unknown_names
@@ -89,7 +89,7 @@ def read_head(said: Table, stem: str) -> Reading[Head]:
         front_thickness=front_thickness or sizes["job.thickness"],
         doors=doors,
         issue=(yield from _issue(job)),
-        assumed=tuple(_assumed(said, job, stem)),
+        assumed=tuple(_assumed(said, job, stem, sizes)),
     )
 
 
@@ -101,10 +101,18 @@ def _sizes(said: Table, job: Table) -> Reading[Mapping[str, Mm]]:
     sizes = {}
     for usual in USUAL:
         sizes[f"{usual.table}.{usual.key}"] = yield from _size(tables[usual.table], usual)
-    if not sizes["bead.width"] and tables["bead"].get("quirk") is None:
-        sizes["bead.quirk"] = Mm(0)
+    width = sizes["bead.width"]
+    if tables["bead"].get("quirk") is None:
+        sizes["bead.quirk"] = _usual_quirk(width)
     yield from _check_quirk(said, sizes)
-    return sizes
+    # A square edge has no quirk, whatever was said of one.
+    return sizes if width else {**sizes, "bead.quirk": Mm(0)}
+
+
+def _usual_quirk(width: Mm) -> Mm:
+    """The quirk of a bead of which only the width was said: the usual one, or half of a narrow bead."""
+    [usual] = [usual.size for usual in USUAL if (usual.table, usual.key) == ("bead", "quirk")]
+    return usual if usual < width else width / 2
 
 
 def _size(table: Table, usual: Usual) -> Reading[Mm]:
@@ -118,13 +126,10 @@ def _size(table: Table, usual: Usual) -> Reading[Mm]:
 def _check_quirk(said: Table, sizes: Mapping[str, Mm]) -> Iterator[Problem]:
     """The quirk is part of the bead's width."""
     width, quirk = sizes["bead.width"], sizes["bead.quirk"]
-    bead = said.get("bead")
-    if bead is not None and quirk >= width and (width or quirk):
-        table = said.table("bead")
-        place = table.get("quirk") or table.get("width") or bead
-        what = (
-            f"the quirk, {show(quirk)} mm, leaves nothing of a bead {show(width)} mm wide, which includes it"
-        )
+    place = said.table("bead").get("quirk")
+    if place is not None and quirk >= width > 0:
+        bead = f"a bead {in_unit(width, 'mm')} wide, which includes it"
+        what = f"the quirk, {in_unit(quirk, 'mm')}, leaves nothing of {bead}"
         yield Problem(
             where=place.at, code="quirk-wide", what=what, mend="make the quirk narrower than the bead"
         )
@@ -164,7 +169,7 @@ def _issue(job: Table) -> Reading[Issue]:
     return Issue(date=issued, **said)
 
 
-def _assumed(said: Table, job: Table, stem: str) -> Iterator[str]:
+def _assumed(said: Table, job: Table, stem: str, sizes: Mapping[str, Mm]) -> Iterator[str]:
     """Everything that stands because the job says nothing of it."""
     if job.get("name") is None:
         yield f"the job called {stem}, after its file"
@@ -172,14 +177,20 @@ def _assumed(said: Table, job: Table, stem: str) -> Iterator[str]:
         yield f"timber {USUAL_TIMBER}"
     if job.get("joint") is None:
         yield f"joint: {USUAL_JOINT}"
-    yield from (_saying(usual) for usual in USUAL if said.table(usual.table).get(usual.key) is None)
+    for usual in USUAL:
+        size = sizes[f"{usual.table}.{usual.key}"]
+        no_quirk = usual.key == "quirk" and not size
+        if said.table(usual.table).get(usual.key) is None and not no_quirk:
+            yield _saying(usual, size)
     if job.get("front_thickness") is None:
         yield "doors and drawer fronts as thick as the frame"
     if said.get("doors") is None:
         yield "doors are plain slabs"
     else:
-        yield from (_saying(usual) for usual in DOORS if said.table("doors").get(usual.key) is None)
+        yield from (
+            _saying(usual, usual.size) for usual in DOORS if said.table("doors").get(usual.key) is None
+        )
 
 
-def _saying(usual: Usual) -> str:
-    return usual.saying.format(in_unit(usual.size, "mm"))
+def _saying(usual: Usual, size: Mm) -> str:
+    return usual.saying.format(in_unit(size, "mm"))

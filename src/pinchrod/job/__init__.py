@@ -3,7 +3,7 @@
 from pinchrod.job.content_mark import content_mark
 from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.phrases.spelling import spell_phrase
-from pinchrod.job.reading import joined_files, read_job, read_workshop
+from pinchrod.job.reading import joined_files, read_job, read_what_stands, read_workshop
 from pinchrod.job.records import (
     Bead,
     Doors,
@@ -80,6 +80,7 @@ __all__ = [
     "joined_files",
     "read_job",
     "read_phrase",
+    "read_what_stands",
     "read_workshop",
     "spell_phrase",
 ]

@@ -1,6 +1,7 @@
 """A frame understood: from its table in a job file, or its row in a list."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pinchrod.ground import INCH, Mm, Problem, Where, quoted, show
@@ -61,7 +62,7 @@ def read_id(place: Said, row: Table) -> Reading[str | None]:
     """The frame's id, if it is fit to stand on papers and in file names."""
     said = row.get("id")
     if said is None:
-        yield missing(place, "the frame's id", 'give it one, such as "K1"')
+        yield from _missing(place, row, "id", "the frame's id", 'give it one, such as "K1"')
         return None
     name = yield from words(said, "the id")
     if name is None:
@@ -69,6 +70,12 @@ def read_id(place: Said, row: Table) -> Reading[str | None]:
     problems = tuple(check_id(name, said.at))
     yield from problems
     return None if problems else name
+
+
+def _missing(place: Said, row: Table, key: str, name: str, mend: str) -> Iterator[Problem]:
+    """What was left out; nothing where the whole list has no such column, which its header tells."""
+    if key not in row.without:
+        yield missing(place, name, mend)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +90,8 @@ class _Phrase:
 def _layout(place: Said, row: Table) -> Reading[_Phrase | None]:
     said = row.get("layout")
     if said is None:
-        yield missing(place, "the layout", 'say what stands in the frame, such as "drawer 140 over pair"')
+        mend = 'say what stands in the frame, such as "drawer 140 over pair"'
+        yield from _missing(place, row, "layout", "the layout", mend)
         return None
     phrase = yield from words_in(said, "the layout", WORDS)
     if phrase is None:
@@ -102,7 +110,7 @@ def _side(place: Said, row: Table, name: str) -> Reading[Mm | None]:
     """Width or height: between its ends, and not likely to have been meant in the other unit."""
     said = row.get(name)
     if said is None:
-        yield missing(place, f"the {name}", "give the outer size, such as 600")
+        yield from _missing(place, row, name, f"the {name}", "give the outer size, such as 600")
         return None
     if said.value == LATER[name]:
         what = f"{name} is {quoted(LATER[name])}, which needs the survey of a run; runs are not read yet"

@@ -22,7 +22,7 @@ Rows = tuple[tuple[Said, Table], ...]
 def read_frames(
     said: Table, source: Source, joined: Source | None, usual: Members
 ) -> Reading[tuple[Frame, ...]]:
-    """The frames that can be read. A source that is itself a list counts as one that is joined."""
+    """The frames with nothing wrong. A source that is itself a list counts as one that is joined."""
     listed = source if not said.said and source.ending != ".toml" else joined
     inline = yield from _inline(said)
     rows = (*inline, *((yield from _listed(listed)) if listed is not None else ()))
@@ -35,20 +35,30 @@ def read_frames(
         yield Problem(where=source.whole, code="no-frames", what="the job has no frames", mend=mend)
     frames = []
     for place, row in rows:
-        frames.append((yield from read_frame(place, row, usual)))
-    good = tuple(frame for frame in frames if frame is not None)
-    yield from check_unlike(tuple(_ids(rows)))
-    yield from _check_pieces(good, source.whole)
-    return good
+        frame = yield from _faultless(place, row, usual)
+        frames += [frame] if frame is not None else []
+    alike = tuple(check_unlike(tuple(_ids(rows))))
+    yield from alike
+    taken = {problem.where for problem in alike if problem.stops}
+    good = tuple(frame for frame in frames if frame.where not in taken)
+    problem = _too_many_pieces(good, source.whole)
+    if problem:
+        yield problem
+    return () if problem else good
+
+
+def _faultless(place: Said, row: Table, usual: Members) -> Reading[Frame | None]:
+    """The frame, if nothing at all is wrong with what is said of it."""
+    frame, problems = gathered(read_frame(place, row, usual))
+    _, unknown = gathered(unknown_names(row, "[frame]", KNOWN))
+    yield from (*unknown, *problems)
+    return None if any(problem.stops for problem in (*unknown, *problems)) else frame
 
 
 def _inline(said: Table) -> Reading[Rows]:
     """The frames of the job file itself."""
     found = said.get("frame")
-    rows = () if found is None else (yield from tables_in(found, "frame"))
-    for _, row in rows:
-        yield from unknown_names(row, "[frame]", KNOWN)
-    return rows
+    return () if found is None else (yield from tables_in(found, "frame"))
 
 
 def _listed(source: Source) -> Reading[Rows]:
@@ -69,12 +79,13 @@ def _ids(rows: Rows) -> Iterator[tuple[str, Where]]:
             yield name, row.said["id"].at.called(name)
 
 
-def _check_pieces(frames: Sequence[Frame], where: Where) -> Iterator[Problem]:
-    """Nothing, if there are no more members than can be planned."""
+def _too_many_pieces(frames: Sequence[Frame], where: Where) -> Problem | None:
+    """What is said of more members than can be planned."""
     pieces = sum(frame.quantity * (3 + bool(frame.bottom_rail) + _dividers(frame.layout)) for frame in frames)
-    if pieces > MOST_PIECES:
-        what = f"the job has {pieces} members; at most {MOST_PIECES} are planned"
-        yield Problem(where=where, code="pieces-many", what=what, mend="split the job")
+    if pieces <= MOST_PIECES:
+        return None
+    what = f"the job has {pieces} members; at most {MOST_PIECES} are planned"
+    return Problem(where=where, code="pieces-many", what=what, mend="split the job")
 
 
 def _dividers(layout: Layout) -> int:

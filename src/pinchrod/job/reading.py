@@ -33,11 +33,25 @@ def read_job(
     `joined` are the files that `joined_files` names. A `workshop` given here counts before the one
     that the job names.
     """
-    found, problems = gathered(_job(source, joined, workshop))
-    doubts = doubts_of(in_file_order(problems))
-    assert found is not None  # noqa: S101 - only what stops the work leaves nothing
-    job, shop = found
-    return replace(job, doubts=doubts), shop
+    job, shop, problems = read_what_stands(source, joined, workshop=workshop)
+    doubts_of(problems)
+    assert job is not None  # noqa: S101 - only what stops the work leaves nothing
+    return job, shop
+
+
+def read_what_stands(
+    source: Source, joined: tuple[Source, ...] = (), *, workshop: Source | None = None
+) -> tuple[Job | None, Shop, tuple[Problem, ...]]:
+    """The job made of all frames with nothing wrong, the workshop, and every problem of every file.
+
+    So that a fault in reading one frame hides none in setting out the others. There is no job where
+    what all frames share, such as a usual size or the timber, could not be read. What could not be
+    read of the workshop is as usual. The job's `doubts` are those among the problems.
+    """
+    (job, shop), found = gathered(_job(source, joined, workshop))
+    problems = in_file_order(found)
+    doubts = tuple(problem for problem in problems if not problem.stops)
+    return None if job is None else replace(job, doubts=doubts), shop, problems
 
 
 def read_workshop(source: Source) -> tuple[Shop, tuple[Problem, ...]]:
@@ -48,17 +62,20 @@ def read_workshop(source: Source) -> tuple[Shop, tuple[Problem, ...]]:
 
 def _job(
     source: Source, joined: tuple[Source, ...], workshop: Source | None
-) -> Reading[tuple[Job, Shop] | None]:
+) -> Reading[tuple[Job | None, Shop]]:
     said = yield from _job_said(source)
     if said is None:
-        yield from _shop(NOTHING, workshop)
-        return None
+        shop, _ = yield from _shop(NOTHING, workshop)
+        return None, shop
     files = yield from _files(said, joined)
     if workshop is not None:
         files["workshop"] = workshop
-    head = yield from read_head(said, source.stem)
+    head, problems = gathered(read_head(said, source.stem))
+    yield from problems
     frames = yield from read_frames(said, source, files.get("frames"), head.members)
     shop, shop_said = yield from _shop(said, files.get("workshop"))
+    if any(problem.stops for problem in problems):
+        return None, shop
     read = (("job", source), *files.items())
     return _told(head, frames, fingerprint(read), tuple(usual_figures(head.joint, (said, shop_said)))), shop
 

@@ -63,6 +63,7 @@ class Table:
     """Values by their names, in the order in which they were said."""
 
     said: Mapping[str, Said]
+    without: frozenset[str] = frozenset()  # names that its list has no column for, told at the header
 
     def get(self, name: str) -> Said | None:
         """What was said under that name, if anything was."""
@@ -75,7 +76,7 @@ class Table:
 
     def called(self, name: str) -> "Table":
         """The same values, said of the thing of that name."""
-        return Table({key: said.called(name) for key, said in self.said.items()})
+        return Table({key: said.called(name) for key, said in self.said.items()}, self.without)
 
 
 NOTHING = Table({})

@@ -29,13 +29,13 @@ class Column:
 
 
 def read_rows(grid: Grid, whole: Where) -> Reading[tuple[tuple[Said, Table], ...]]:
-    """Each frame's row as a table, with the cell it begins at; none if the header is at fault."""
+    """Each frame's row as a table, with the cell it begins at; none if no header is understood."""
     if not grid.rows:
         yield _no_rows(whole, "the list is blank")
         return ()
     header, rows = grid.rows[0], grid.rows[1:]
     columns = yield from _columns(header, rows)
-    if columns is None:
+    if not columns:
         return ()
     if not rows:
         yield _no_rows(header.first.at, "the list has a header and no row below it")
@@ -49,15 +49,15 @@ def read_rows(grid: Grid, whole: Where) -> Reading[tuple[tuple[Said, Table], ...
     return tuple(read)
 
 
-def _columns(header: Row, rows: Sequence[Row]) -> Reading[tuple[Column, ...] | None]:
-    """The columns that are read, or None if too little of the header is understood to go on."""
+def _columns(header: Row, rows: Sequence[Row]) -> Reading[tuple[Column, ...]]:
+    """The columns that are read; none if the header is no header, or too wide."""
     if header.width > MOST_COLUMNS:
         what = f"the list has {header.width} columns; at most {MOST_COLUMNS} are read"
         yield _problem(header.first, "columns-many", what, "take out the columns that say nothing of frames")
-        return None
+        return ()
     if not any(_key(cell) for cell in header.cells):
         yield _no_header(header, rows)
-        return None
+        return ()
     columns = tuple(
         Column(at, key, cell)
         for at, cell in enumerate(header.cells)
@@ -65,11 +65,15 @@ def _columns(header: Row, rows: Sequence[Row]) -> Reading[tuple[Column, ...] | N
     )
     yield from _check_names(header)
     yield from _check_twice(columns)
-    missing = [key for key in NEEDED if key not in {column.key for column in columns}]
-    for key in missing:
+    for key in _without(columns):
         what = f"the list has no column named {key}"
         yield _problem(header.first, "column-missing", what, f"add one, or name it {key} in the header")
-    return None if missing else columns
+    return columns
+
+
+def _without(columns: Sequence[Column]) -> tuple[str, ...]:
+    """The names that a frame needs and the list has no column for."""
+    return tuple(key for key in NEEDED if key not in {column.key for column in columns})
 
 
 def _key(cell: Said | None) -> str | None:
@@ -143,7 +147,8 @@ def _unnamed(row: Row, header: Row) -> Iterator[Problem]:
 def _sums_only(row: Row, columns: Sequence[Column]) -> bool:
     """Whether a row has neither id nor layout, but a number: a sum below its column."""
     at = {column.key: column.at for column in columns}
-    bare = all(row.cell(at[key]) is None for key in ("id", "layout") if key in at)
+    words = [row.cell(at[key]) for key in WORDS if key in at]
+    bare = bool(words) and not any(words)
     return bare and any(cell is not None and BARE.fullmatch(_digits(cell)) for cell in row.cells)
 
 
@@ -158,7 +163,7 @@ def _as_table(row: Row, columns: Sequence[Column]) -> Table:
         cell = row.cell(column.at)
         if cell is not None:
             found.setdefault(column.key, _as_shown(cell) if column.key in WORDS else cell)
-    return Table(found)
+    return Table(found, frozenset(_without(columns)))
 
 
 def _as_shown(cell: Said) -> Said:

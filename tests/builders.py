@@ -8,6 +8,7 @@ from typing import Any
 from pinchrod.ground import Mm, Where
 from pinchrod.job import (
     Bead,
+    Doors,
     Frame,
     Gaps,
     Group,
@@ -101,6 +102,19 @@ def a_job(*frames: Frame, bead: object = 9, **said: Any) -> Job:
         "fingerprint": "0" * 64,
     }
     return Job(**{**usual, **said})
+
+
+def five_pieces() -> Doors:
+    """Five-piece doors of the usual sizes."""
+    return Doors(
+        stile=Mm(60),
+        top_rail=Mm(60),
+        bottom_rail=Mm(80),
+        groove=Mm(10),
+        panel=Mm(6),
+        side_room=Mm(3),
+        end_room=Mm(1),
+    )
 
 
 def a_random_layout(dice: random.Random, depth: int = 3) -> Layout:

@@ -8,17 +8,9 @@ from pinchrod.fit import change_across, check_panels
 from pinchrod.ground import Mm
 from pinchrod.job import Doors, Moisture, Shop
 from pinchrod.setting_out import set_out
-from tests.builders import POPLAR, a_frame, a_job, an_opening
+from tests.builders import POPLAR, a_frame, a_job, an_opening, five_pieces
 
-MADE = Doors(
-    stile=Mm(60),
-    top_rail=Mm(60),
-    bottom_rail=Mm(80),
-    groove=Mm(10),
-    panel=Mm(6),
-    side_room=Mm(3),
-    end_room=Mm(1),
-)
+MADE = five_pieces()
 
 
 @pytest.mark.parametrize(

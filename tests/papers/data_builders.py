@@ -4,19 +4,13 @@ import random
 from dataclasses import replace
 from typing import Any
 
-from pinchrod.ground import Mm, NotYetRight
-from pinchrod.job import Doors, Frame, Issue, Job, Joint, Shop
+from pinchrod.ground import NotYetRight
+from pinchrod.job import Frame, Issue, Job, Joint, Shop
 from pinchrod.setting_out import Rods, set_out
-from tests.builders import a_frame, a_job, a_random_frame, a_stack, an_opening
+from tests.builders import a_frame, a_job, a_random_frame, a_stack, an_opening, five_pieces
 
 FINGERPRINT = "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"  # the sha256 of "test"
 SHOP = Shop()
-
-
-def five_pieces() -> Doors:
-    """Five-piece doors with sizes of the built-in workshop."""
-    sizes = {"stile": 60, "top_rail": 60, "bottom_rail": 80, "groove": 10, "panel": 6}
-    return Doors(**{key: Mm(size) for key, size in sizes.items()}, side_room=Mm(3), end_room=Mm(1))
 
 
 def set_out_job(*frames: Frame, **said: Any) -> tuple[Job, Rods]:

@@ -11,8 +11,8 @@ from pinchrod.papers.lists.cut_list import cut_list
 from pinchrod.papers.lists.fronts_list import fronts_list
 from pinchrod.papers.pieces.piece_page import piece_pages
 from pinchrod.setting_out import patterns
-from tests.builders import a_frame
-from tests.papers.data_builders import a_random_job, five_pieces, set_out_job
+from tests.builders import a_frame, five_pieces
+from tests.papers.data_builders import a_random_job, set_out_job
 from tests.papers.page_builders import (
     LONG_NAME,
     a_kitchen,

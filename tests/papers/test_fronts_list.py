@@ -9,8 +9,8 @@ import pytest
 from pinchrod.ground import show, show_fixed
 from pinchrod.job import Kind
 from pinchrod.papers.lists.fronts_list import fronts_list
-from tests.builders import a_frame, a_row, an_opening
-from tests.papers.data_builders import a_random_job, five_pieces, set_out_job
+from tests.builders import a_frame, a_row, an_opening, five_pieces
+from tests.papers.data_builders import a_random_job, set_out_job
 from tests.papers.page_builders import a_kitchen, a_shop, awkward_jobs, flaws, rows_of, texts_of
 
 SHOP = a_shop()

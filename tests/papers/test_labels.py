@@ -22,8 +22,8 @@ from pinchrod.papers import (
     text_boxes,
 )
 from pinchrod.setting_out import Rods, cutting_list
-from tests.builders import a_frame, a_stack, an_opening
-from tests.papers.data_builders import SHOP, a_random_job, a_small_job, five_pieces, set_out_job
+from tests.builders import a_frame, a_stack, an_opening, five_pieces
+from tests.papers.data_builders import SHOP, a_random_job, a_small_job, set_out_job
 
 ROLL = LabelSheet(
     page_width=Mm(70),

@@ -9,8 +9,8 @@ from pinchrod.job import Joint
 from pinchrod.papers import Line, Mark, Path, Sheet, Words, extent, overlaps
 from pinchrod.papers.marks.boxes import Box
 from pinchrod.papers.pieces.piece_picture import DATUM, FACE, HINGE, TOP, piece_picture
-from tests.builders import a_frame, a_row, a_stack, an_opening
-from tests.papers.data_builders import a_random_job, five_pieces, set_out_job
+from tests.builders import a_frame, a_row, a_stack, an_opening, five_pieces
+from tests.papers.data_builders import a_random_job, set_out_job
 
 ROOM = Box(10.0, 20.0, 80.0, 27.0)
 MIDDLE = (ROOM.bottom + ROOM.top) / 2

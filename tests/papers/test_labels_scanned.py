@@ -10,8 +10,8 @@ from pinchrod.job import PaperChoices
 from pinchrod.papers import label_sheets
 from pinchrod.papers.labels.label_code import code_text
 from pinchrod.papers.pieces.pieces import single_fronts, single_members, single_parts
-from tests.builders import a_frame, a_row, a_stack, an_opening
-from tests.papers.data_builders import SHOP, a_random_job, five_pieces, set_out_job
+from tests.builders import a_frame, a_row, a_stack, an_opening, five_pieces
+from tests.papers.data_builders import SHOP, a_random_job, set_out_job
 from tests.papers.scanning import dirtied, held, printed, scanned, torn_off
 
 MARK = "KY3D-10C8"

@@ -12,8 +12,8 @@ from pinchrod.ground import Mm
 from pinchrod.job import Issue, Joint
 from pinchrod.papers import plan_json
 from pinchrod.setting_out import Member, cutting_list
-from tests.builders import a_frame, a_row, a_stack, an_opening
-from tests.papers.data_builders import FINGERPRINT, a_random_job, a_small_job, five_pieces, set_out_job
+from tests.builders import a_frame, a_row, a_stack, an_opening, five_pieces
+from tests.papers.data_builders import FINGERPRINT, a_random_job, a_small_job, set_out_job
 
 FIXED = {
     "plan": ["pinchrod", "job", "warnings", "frames", "cutting_list"],

@@ -12,7 +12,8 @@ from jsonschema import Draft202012Validator
 
 from pinchrod.job import Joint
 from pinchrod.papers import plan_json, plan_schema
-from tests.papers.data_builders import a_random_job, a_small_job, five_pieces
+from tests.builders import five_pieces
+from tests.papers.data_builders import a_random_job, a_small_job
 
 DOCS = Path(__file__).parents[2] / "docs"
 Json = dict[str, Any]

@@ -19,8 +19,8 @@ from pinchrod.job import Issue, PaperChoices, Practice
 from pinchrod.papers import cutting_csv, cutting_xlsx
 from pinchrod.papers.lists.cutting_csv import HEAD, harmless
 from pinchrod.setting_out import CutLine, cutting_list
-from tests.builders import a_frame, a_row, a_stack, an_opening
-from tests.papers.data_builders import SHOP, a_random_job, a_small_job, five_pieces, set_out_job
+from tests.builders import a_frame, a_row, a_stack, an_opening, five_pieces
+from tests.papers.data_builders import SHOP, a_random_job, a_small_job, set_out_job
 
 TOP = Path(__file__).parents[2]
 A_DOUBT = Problem(

@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 
 from pinchrod.ground import Mm, NotYetRight, Problem
-from pinchrod.job import Doors, Job, Joint, Layout, Machines, Notcher, Shop
+from pinchrod.job import Job, Joint, Layout, Machines, Notcher, Shop
 from pinchrod.setting_out import set_out
-from tests.builders import a_frame, a_job, a_row, a_stack, an_opening
+from tests.builders import a_frame, a_job, a_row, a_stack, an_opening, five_pieces
 
 
 def problems_of(job: Job, shop: Shop | None = None) -> tuple[Problem, ...]:
@@ -242,15 +242,7 @@ def test_a_door_taller_than_the_table_of_hinges_is_doubted() -> None:
     assert "2191" in problem.what
 
 
-MADE = Doors(
-    stile=Mm(60),
-    top_rail=Mm(60),
-    bottom_rail=Mm(80),
-    groove=Mm(10),
-    panel=Mm(6),
-    side_room=Mm(3),
-    end_room=Mm(1),
-)
+MADE = five_pieces()
 
 
 def test_a_five_piece_door_with_no_panel_left_is_refused() -> None:

@@ -1,23 +1,16 @@
 """Each rule at the very figure where it turns: just allowed, just not."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from pinchrod.ground import Mm, NotYetRight
-from pinchrod.job import Doors, Hinges, HingeStep, Job, Joint, Shop, Side
+from pinchrod.job import Hinges, HingeStep, Job, Joint, Shop, Side
 from pinchrod.setting_out import Edge, Recess, Rod, cutting_list, set_out
-from tests.builders import a_frame, a_job, a_row, a_stack, an_opening
+from tests.builders import a_frame, a_job, a_row, a_stack, an_opening, five_pieces
 
-MADE = Doors(
-    stile=Mm(60),
-    top_rail=Mm(60),
-    bottom_rail=Mm(80),
-    groove=Mm(10),
-    panel=Mm(6),
-    side_room=Mm(3),
-    end_room=Mm(1),
-)
+MADE = five_pieces()
 OPEN = an_opening("open")
 
 
@@ -171,15 +164,7 @@ def test_all_five_parts_of_a_door_are_marked() -> None:
 
 
 def test_a_panel_has_its_room_at_both_ends_of_its_grain() -> None:
-    made = Doors(
-        stile=Mm(60),
-        top_rail=Mm(60),
-        bottom_rail=Mm(80),
-        groove=Mm(10),
-        panel=Mm(6),
-        side_room=Mm(3),
-        end_room=Mm(2),
-    )
+    made = replace(MADE, end_room=Mm(2))
     rod = the_rod(a_job(a_frame(), doors=made))
 
     assert rod.fronts[0].parts[4].length == 611 - 140 + 20 - 4

@@ -5,10 +5,10 @@ from typing import Any
 import pytest
 
 from pinchrod.ground import Mm
-from pinchrod.job import Doors, Hinges, HingeStep, Kind, Layout, Shop, Side
+from pinchrod.job import Hinges, HingeStep, Kind, Layout, Shop, Side
 from pinchrod.setting_out import DoorPartRole, Front, door_weight, set_out
 from pinchrod.setting_out.fronts import hinge_centres
-from tests.builders import a_frame, a_job, a_row, a_stack, an_opening
+from tests.builders import a_frame, a_job, a_row, a_stack, an_opening, five_pieces
 
 
 def fronts(layout: Layout, **said: Any) -> tuple[Front, ...]:
@@ -104,17 +104,8 @@ def test_a_workshop_may_have_its_own_table_of_hinges() -> None:
 
 
 def test_a_five_piece_door_has_two_stiles_two_rails_and_a_loose_panel() -> None:
-    made = Doors(
-        stile=Mm(60),
-        top_rail=Mm(60),
-        bottom_rail=Mm(80),
-        groove=Mm(10),
-        panel=Mm(6),
-        side_room=Mm(3),
-        end_room=Mm(1),
-    )
     frame = a_frame(an_opening())
-    [rod] = set_out(a_job(frame, doors=made), Shop()).rods
+    [rod] = set_out(a_job(frame, doors=five_pieces()), Shop()).rods
     [door] = rod.fronts
 
     # the door is 506 x 611: rails 506 - 120 + 20; panel 406 - 6 across and 611 - 140 + 20 - 2 up its grain
@@ -129,16 +120,7 @@ def test_a_five_piece_door_has_two_stiles_two_rails_and_a_loose_panel() -> None:
 
 
 def test_a_five_piece_door_is_weighed_by_its_parts() -> None:
-    made = Doors(
-        stile=Mm(60),
-        top_rail=Mm(60),
-        bottom_rail=Mm(80),
-        groove=Mm(10),
-        panel=Mm(6),
-        side_room=Mm(3),
-        end_room=Mm(1),
-    )
-    [rod] = set_out(a_job(a_frame(an_opening()), doors=made), Shop()).rods
+    [rod] = set_out(a_job(a_frame(an_opening()), doors=five_pieces()), Shop()).rods
     [door] = rod.fronts
 
     # 2 x 611 x 60 x 22 + 406 x (60 + 80) x 22 + 489 x 400 x 6 mm3 = 4 037 120 mm3, at 470 kg/m3 1.897 kg

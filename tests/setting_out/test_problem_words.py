@@ -10,24 +10,16 @@ from pathlib import Path
 from typing import Any
 
 from pinchrod.ground import Mm, NotYetRight, Problem
-from pinchrod.job import Doors, Group, Job, Joint, Machines, Notcher, Shop
+from pinchrod.job import Group, Job, Joint, Machines, Notcher, Shop
 from pinchrod.setting_out import set_out
-from tests.builders import a_frame, a_job, a_row, a_stack, an_opening
+from tests.builders import a_frame, a_job, a_row, a_stack, an_opening, five_pieces
 
 PAGE = Path(__file__).parent / "golden" / "problems.txt"
 SHARP = Shop(machines=Machines(notcher=Notcher(flat=Mm(1))))
 CROSS = a_row(
     a_stack(an_opening("open"), an_opening("open")), a_stack(an_opening("open"), an_opening("open"))
 )
-MADE = Doors(
-    stile=Mm(60),
-    top_rail=Mm(60),
-    bottom_rail=Mm(80),
-    groove=Mm(10),
-    panel=Mm(6),
-    side_room=Mm(3),
-    end_room=Mm(1),
-)
+MADE = five_pieces()
 
 
 def later(group: Group) -> Group:

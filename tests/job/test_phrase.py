@@ -23,7 +23,6 @@ ONE_THING = {
     "panel": panel(),
     "open": opening(),
     "opening": opening(),
-    "doors": door(),
     "1 door": door(),
     "1 pairs": pair(),
     "001 drawers": drawer(),

@@ -144,6 +144,22 @@ TWO_MEANINGS = {
     "door beside 3 drawers 140 over door": [("mixed-ways", 27)],
 }
 
+LIKELY_SLIPS = {
+    "doors": [("plural-alone", 1)],
+    "drawer over (pairs beside Doors 300)": [("plural-alone", 14), ("plural-alone", 27)],
+    "1 doors over 1 pairs": [],
+    "drawer over 9 door": [],
+    "drawer over 10 door": [("count-or-width", 13)],
+    "drawer over 10 doors": [],
+    "drawer beside (door beside 80 door 300)": [("count-or-width", 28)],
+    "drawer over[38] 10 door": [],
+    "drawer over[38] 20 door": [("count-or-width", 17)],
+    "19 drawer over pair": [],
+    "20 drawer over pair": [("count-or-width", 1)],
+    "140 drawers over pair": [],
+    "door over twelve drawer": [("count-in-words", 11)],
+}
+
 SEVERAL_AT_ONCE = {
     "dor over drawer left over (pair over) over 0 doors": [
         ("unknown-word", 1),
@@ -164,12 +180,29 @@ SEVERAL_AT_ONCE = {
     ],
 }
 
-REFUSED = WORDS | COUNTS | SIZES_AND_SIDES | DIVIDERS | BRACKETS | TWO_MEANINGS | SEVERAL_AT_ONCE
+REFUSED = (
+    WORDS | COUNTS | SIZES_AND_SIDES | DIVIDERS | BRACKETS | TWO_MEANINGS | LIKELY_SLIPS | SEVERAL_AT_ONCE
+)
 
 
 @pytest.mark.parametrize("phrase", REFUSED)
 def test_every_fault_of_a_phrase_is_told_at_its_letter(phrase):
     assert faults(phrase) == REFUSED[phrase]
+
+
+@pytest.mark.parametrize(
+    ("phrase", "readings"),
+    [
+        ("drawer over 80 door", ("over[80] door", "over 80 doors")),
+        ("drawer beside 80 opening", ("beside[80] opening", "beside 80 openings")),
+        ("140 drawer over pair", ("drawer 140", "140 drawers")),
+    ],
+)
+def test_a_count_that_may_be_a_size_is_doubted_with_both_spellings(phrase, readings):
+    layout, [problem] = read_phrase(phrase, IN_A_FILE)
+
+    assert layout is not None
+    assert problem.mend == 'write "{}" if it is mm, or "{}" if so many are meant'.format(*readings)
 
 
 def test_a_fault_keeps_the_file_line_and_name_of_its_phrase():

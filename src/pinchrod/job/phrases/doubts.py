@@ -10,6 +10,9 @@ from pinchrod.job.phrases.spelling import LIE, PLURALS
 from pinchrod.job.phrases.words import Word
 from pinchrod.job.records import Kind, Way
 
+LIKE_A_WIDTH = 10  # so many of one kind are fewer than the widths of rails that may be meant
+LIKE_A_SIZE = 20
+
 
 def doubts_about(phrase: Chain, text: str) -> Iterator[Fault]:
     """Everything in a phrase that has no one meaning, though each of its words has."""
@@ -18,6 +21,8 @@ def doubts_about(phrase: Chain, text: str) -> Iterator[Fault]:
         yield from _unclear_way(chain, text)
         yield from _size_readings(chain)
         yield from _sizes_twice(chain)
+        yield from _plurals_alone(chain)
+        yield from _counts_like_sizes(chain)
     yield from _too_many(phrase)
 
 
@@ -87,6 +92,26 @@ def _lone_size(chain: Chain) -> Word | None:
         case Item(count=1) as item:
             return item.size
     return None
+
+
+def _plurals_alone(chain: Chain) -> Iterator[Fault]:
+    """Several of a kind by its word, and nothing says how many."""
+    for item in chain.items:
+        if isinstance(item, Item) and item.plural and not item.number:
+            yield wrong.plural_alone(item.at, item.word, item.kind)
+
+
+def _counts_like_sizes(chain: Chain) -> Iterator[Fault]:
+    """A great number before one of a kind, as where a divider's width or a size was meant."""
+    for divider, item in zip((None, *chain.dividers), chain.items, strict=True):
+        if not isinstance(item, Item) or item.plural or not item.number.isdigit():
+            continue
+        many = f"{item.number} {PLURALS[item.kind]}"
+        if divider and not divider.width and item.count >= LIKE_A_WIDTH:
+            one = f"{divider.way}[{item.number}] {item.word}"
+            yield wrong.count_or_width(item.at, item.number, item.word, (one, f"{divider.way} {many}"))
+        elif item.count >= LIKE_A_SIZE:
+            yield wrong.count_or_width(item.at, item.number, item.word, (f"{item.word} {item.number}", many))
 
 
 def _too_many(phrase: Chain) -> Iterator[Fault]:

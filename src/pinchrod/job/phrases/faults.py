@@ -249,6 +249,21 @@ def too_many_openings(at: int, openings: int) -> Fault:
     return Fault(at, "too-many-openings", what, "say it as two frames or more")
 
 
+def plural_alone(at: int, word: str, kind: Kind) -> Fault:
+    """A plural stands without a number; it is read as one, and several may be meant."""
+    what = f"{quoted(word)} without a number is read as one"
+    mend = f"write {kind} if one is meant, or how many there are: 2 {word}"
+    return Fault(at, "plural-alone", what, mend, stops=False)
+
+
+def count_or_width(at: int, number: str, kind: str, readings: tuple[str, str]) -> Fault:
+    """A number before one of a kind is read as how many, and a width or size may be meant."""
+    what = f"{number} before {quoted(kind)} is read as how many there are"
+    size, count = (quoted(reading) for reading in readings)
+    mend = f"write {size} if it is mm, or {count} if so many are meant"
+    return Fault(at, "count-or-width", what, mend, stops=False)
+
+
 def size_reading(at: int, count: int, size: str) -> Fault:
     """A size after drawers in a row is read as the column's width, and each one's height may be meant."""
     what = f"{size} is read as the width of these {count} drawers, being in a row, not as each one's height"

@@ -86,14 +86,24 @@ def read_item(words: Words, i: int, depth: int, before: Word | None) -> tuple[Sa
 
 def read_kind(words: Words, start: int, i: int, kind: Kind, depth: int) -> tuple[Item, int]:
     """So many of the kind that stands at i, its size and the side it hangs on."""
-    count, wrong_count = count_of(words[start], words[i]) if start < i else (1, ())
+    kind_word, number = words[i], words[start].text if start < i else ""
+    count, wrong_count = count_of(words[start], kind_word) if number else (1, ())
     details, i = read_details(words, i + 1)
     size, wrong_size = size_of(details)
     hung, wrong_side = side_of(kind, details)
     wrong_rest, i = read_rest(words, i, depth)
     found = wrong_count + wrong_size + wrong_side + wrong_rest
-    at, end = words[start].at, words[i - 1].end
-    return Item(at=at, end=end, kind=kind, count=count, size=size, hung=hung, faults=found), i
+    return Item(
+        at=words[start].at,
+        end=words[i - 1].end,
+        kind=kind,
+        word=kind_word.name,
+        number=number,
+        count=count,
+        size=size,
+        hung=hung,
+        faults=found,
+    ), i
 
 
 def read_details(words: Words, i: int) -> tuple[Words, int]:

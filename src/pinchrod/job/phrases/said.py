@@ -17,10 +17,17 @@ class Item:
     at: int
     end: int
     kind: Kind
+    word: str  # that names the kind: "door" or "doors"
+    number: str = ""  # how many, as said
     count: int = 1
     size: Word | None = None
     hung: Side | None = None
     faults: Faults = ()
+
+    @property
+    def plural(self) -> bool:
+        """Whether its word says that there are several."""
+        return self.word.endswith("s")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """A layout laid into the space between stiles and rails: where each divider and each opening comes.
 
-Everything here is in sight sizes; how far a member enters its neighbours is `members`' business.
+Everything here is in sight sizes; how far a member enters its neighbours is `joints`' business.
 """
 
 from collections.abc import Iterator
@@ -130,15 +130,16 @@ def _hands(group: Group, hand: Side) -> tuple[Side, ...]:
     """Which way doors of each part hang unless said: in a row, the outermost hang on its ends."""
     if group.way is Way.STACK:
         return (hand,) * len(group.parts)
-    doors = [_all_doors(part) for part in group.parts]
+    doors = [_has_door(part) for part in group.parts]
     ends_right = doors[-1] and any(doors[:-1])
     return (Side.LEFT,) * (len(doors) - 1) + (Side.RIGHT if ends_right else Side.LEFT,)
 
 
-def _all_doors(layout: Layout) -> bool:
+def _has_door(layout: Layout) -> bool:
+    """Whether a door hangs in this part of a row: alone, or in a stack."""
     if isinstance(layout, Place):
         return layout.kind is Kind.DOOR
-    return layout.way is Way.STACK and any(_all_doors(part) for part in layout.parts)
+    return layout.way is Way.STACK and any(_has_door(part) for part in layout.parts)
 
 
 def _does_not_add_up(way: Way, frame: Frame, at: int, said: Mm, dividers: Mm, room: Mm) -> Problem:

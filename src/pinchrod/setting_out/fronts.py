@@ -1,6 +1,7 @@
 """Doors and drawer fronts: an opening's sight size less its gaps, their parts and their hinges."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from pinchrod.ground import Mm, Point, Span
 from pinchrod.job import Doors, Hinges, HingeStep, Job, Kind, Shop, Side
@@ -45,18 +46,9 @@ def _plain(name: str, x: Span, cell: Cell, job: Job) -> Front:
 
 def _door(name: str, x: Span, hung: Side, cell: Cell, job: Job, shop: Shop) -> Front:
     plain = _plain(name, x, cell, job)
-    parts = tuple(_parts(plain, job.doors)) if job.doors else ()
-    return Front(
-        name=name,
-        kind=plain.kind,
-        corner=plain.corner,
-        width=plain.width,
-        height=plain.height,
-        thickness=plain.thickness,
-        hung=hung,
-        hinges=hinge_centres(plain.height, hinge_number(plain, parts, job, shop.hinges), shop.hinges),
-        parts=parts,
-    )
+    door = replace(plain, hung=hung, parts=tuple(_parts(plain, job.doors)) if job.doors else ())
+    number = hinge_number(door, job, shop.hinges)
+    return replace(door, hinges=hinge_centres(door.height, number, shop.hinges))
 
 
 def _parts(door: Front, made: Doors) -> Iterator[DoorPart]:
@@ -74,16 +66,16 @@ def _parts(door: Front, made: Doors) -> Iterator[DoorPart]:
         yield DoorPart(name=f"{door.name}-{mark}", role=role, length=length, width=width, thickness=thickness)
 
 
-def door_weight(door: Front, parts: tuple[DoorPart, ...], density: Mm | None) -> Mm:
+def door_weight(door: Front, density: Mm | None) -> Mm:
     """Weight of a door in kg from its timber's density in kg/m3; 0 where none is published."""
     slab = door.width * door.height * door.thickness
-    wood = sum((part.length * part.width * part.thickness for part in parts), Mm(0)) or slab
+    wood = sum((part.length * part.width * part.thickness for part in door.parts), Mm(0)) or slab
     return wood * (density or 0) / 10**9
 
 
-def hinge_number(door: Front, parts: tuple[DoorPart, ...], job: Job, hinges: Hinges) -> int:
+def hinge_number(door: Front, job: Job, hinges: Hinges) -> int:
     """How many hinges a door's height and its weight ask for, whichever is more."""
-    weight = door_weight(door, parts, job.timber.density)
+    weight = door_weight(door, job.timber.density)
     return max(_number(door.height, hinges.by_height), _number(weight, hinges.by_weight))
 
 

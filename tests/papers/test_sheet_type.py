@@ -7,7 +7,7 @@ from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pinchrod.papers import missing_letters, shorten_middle, shown, words_width, wrapped
+from pinchrod.papers import missing_letters, shorten_middle, shown, words_width
 from pinchrod.papers.marks.type import CAPITAL
 
 
@@ -78,20 +78,3 @@ def test_a_shortened_name_keeps_its_beginning_and_its_end():
 
 def test_without_room_even_for_a_letter_a_name_is_an_ellipsis():
     assert shorten_middle("left stile", 3.5, 1) == "…"
-
-
-def test_a_note_is_broken_between_words():
-    note = "Cut the rails one after another while the stop is set."
-
-    lines = wrapped(note, 2.5, 40)
-
-    assert len(lines) > 1
-    assert " ".join(lines) == note
-    assert all(words_width(line, 2.5) <= 40 for line in lines)
-
-
-def test_a_word_too_long_for_its_line_is_shortened():
-    [line] = wrapped("K" * 80, 3.5, 40)
-
-    assert words_width(line, 3.5) <= 40
-    assert wrapped("", 3.5, 40) == ()

@@ -43,7 +43,7 @@ from pinchrod.papers.marks.sheet import (
     Where,
     Words,
 )
-from pinchrod.papers.marks.type import missing_letters, shorten_middle, shown, words_width, wrapped
+from pinchrod.papers.marks.type import missing_letters, shorten_middle, shown, words_width
 from pinchrod.papers.pack import PARTS, Paper, for_printing, pack
 from pinchrod.papers.pages.identity import About, about
 from pinchrod.papers.pages.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
@@ -121,7 +121,6 @@ __all__ = [
     "shown",
     "text_boxes",
     "words_width",
-    "wrapped",
     "write_dxf",
     "write_pdf",
     "write_svg",

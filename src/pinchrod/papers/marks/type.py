@@ -70,15 +70,3 @@ def shorten_middle(text: str, size: float, width: float, *, bold: bool = False) 
         if words_width(shorter, size, bold=bold) <= width:
             return shorter
     return ELLIPSIS
-
-
-def wrapped(text: str, size: float, width: float, *, bold: bool = False) -> tuple[str, ...]:
-    """The text broken between words into lines no wider than that; a longer word is shortened."""
-    lines: list[str] = []
-    for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else ""
-        if lines and words_width(longer, size, bold=bold) <= width:
-            lines[-1] = longer
-        else:
-            lines.append(shorten_middle(word, size, width, bold=bold))
-    return tuple(lines)

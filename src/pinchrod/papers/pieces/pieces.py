@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from pinchrod.ground import Mm
 from pinchrod.job import Frame, Kind
-from pinchrod.setting_out import DoorPart, Front, Member, Rods, patterns, shop_order
+from pinchrod.setting_out import DoorPart, Front, Member, Rod, Rods, patterns, shop_order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,25 +80,18 @@ def single_members(rods: Rods) -> tuple[OnePiece, ...]:
 
 def single_fronts(rods: Rods) -> tuple[OnePiece, ...]:
     """Every door, leaf and drawer front."""
-    pieces = (
-        OnePiece(name=front.name, copy=copy, frame=rod.frame.id, made=front)
-        for rod in rods.rods
-        for front in rod.fronts
-        for copy in _copies(rod.frame)
-    )
-    return _as_sawn(pieces)
+    return _as_sawn(piece for rod in rods.rods for piece in _each(rod, rod.fronts))
 
 
 def single_parts(rods: Rods) -> tuple[OnePiece, ...]:
     """Every piece of every five-piece door."""
-    pieces = (
-        OnePiece(name=part.name, copy=copy, frame=rod.frame.id, made=part)
-        for rod in rods.rods
-        for front in rod.fronts
-        for part in front.parts
-        for copy in _copies(rod.frame)
-    )
-    return _as_sawn(pieces)
+    return _as_sawn(piece for rod in rods.rods for front in rod.fronts for piece in _each(rod, front.parts))
+
+
+def _each(rod: Rod, made: Iterable[Front | DoorPart]) -> Iterator[OnePiece]:
+    for one in made:
+        for copy in _copies(rod.frame):
+            yield OnePiece(name=one.name, copy=copy, frame=rod.frame.id, made=one)
 
 
 def _copies(frame: Frame) -> Iterator[int]:

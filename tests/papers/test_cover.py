@@ -138,7 +138,7 @@ def test_a_hundred_pieces_take_up_no_more_of_the_contents_than_a_page():
 
     pages, contents = cover_of(job, rods)
 
-    assert sum(content.document_type == "piece drawing" for content in contents) >= 100
+    assert sum(content.document_type == "Piece drawing" for content in contents) >= 100
     assert len(pages) == 2
 
 

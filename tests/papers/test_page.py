@@ -26,7 +26,7 @@ from tests.builders import a_job
 from tests.papers.page_builders import LONG_NAME, a_shop, texts
 
 EIGHT = ("Owner", "Number", "Date of issue", "Sheet", "Title", "Approved by", "Drawn by", "Document type")
-PAGE = Content(title="Frame K1", document_type="frame drawing", marks=(), scale="1 : 10", true_scale=True)
+PAGE = Content(title="Frame K1", document_type="Frame drawing", marks=(), scale="1:10", true_scale=True)
 SAID = Issue(
     owner="Saltmarsh Joinery",
     number="SR-07",
@@ -66,7 +66,7 @@ def test_every_sheet_has_the_fields_of_a_title_block_and_what_was_said():
         assert {"Saltmarsh Joinery", "SR-07", "B", "2026-03-14", "the setter-out", "the foreman"} <= set(
             found
         )
-        assert {"Frame K1", "frame drawing", "1 : 10", "mm", "ZZZZ-ZZZZ", "1 of 1"} <= set(found)
+        assert {"Frame K1", "Frame drawing", "1:10", "mm", "ZZZZ-ZZZZ", "1 of 1"} <= set(found)
 
 
 def test_what_was_not_said_is_left_as_a_line_to_write_on():

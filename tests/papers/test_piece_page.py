@@ -145,9 +145,9 @@ def test_the_drawing_is_true_to_its_scale_along_and_across():
 
     for pattern, pages in pages_of(job, rods):
         member = pattern.drawn
-        long = int(pages[0].scale.removeprefix("1 : "))
+        long = int(pages[0].scale.removeprefix("1:"))
         note = next(text for text in texts(pages[0].marks) if text.startswith("All from the datum end"))
-        wide = int(note.split("across 1 : ")[1].split(";")[0]) if "across" in note else long
+        wide = int(note.split("across 1:")[1].split(";")[0]) if "across" in note else long
         xs, ys = zip(*outline_on(pages[0]).points, strict=True)
 
         assert (max(xs) - min(xs)) * long == pytest.approx(float(member.along.length))
@@ -235,7 +235,7 @@ def test_a_lane_holds_its_ticks_where_its_places_are_and_spreads_its_numbers():
     drawers = [an_opening("drawer")] * 12
     job, rods = set_out_job(a_frame(a_row(a_stack(*drawers), an_opening()), id="K1", width=1200, height=2400))
     [(pattern, pages)] = [it for it in pages_of(job, rods) if it[0].drawn.name == "K1-M1"]
-    member, scale = pattern.drawn, int(pages[0].scale.removeprefix("1 : "))
+    member, scale = pattern.drawn, int(pages[0].scale.removeprefix("1:"))
 
     ticks = {
         round(mark.a.x, 4)
@@ -292,7 +292,7 @@ def test_a_piece_on_more_than_one_page_says_that_it_goes_on():
 def test_a_hinge_seat_is_drawn_on_its_edge_where_its_door_has_its_hinge():
     job, rods = a_kitchen()
     [(pattern, pages)] = [it for it in pages_of(job, rods) if it[0].drawn.name == "K3-LS"]
-    scale = int(pages[0].scale.removeprefix("1 : "))
+    scale = int(pages[0].scale.removeprefix("1:"))
 
     seats = [
         mark

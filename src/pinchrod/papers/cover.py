@@ -54,7 +54,7 @@ def cover(
     """The cover of a pack of those contents, on as many pages as it needs."""
     pages = _pages(job, rods, found, contents, shop, before=0)
     return pages_like(
-        Content(title="Contents and doubts", document_type="cover", marks=()),
+        Content(title="Contents and doubts", document_type="Cover", marks=()),
         _pages(job, rods, found, contents, shop, before=len(pages)),
     )
 

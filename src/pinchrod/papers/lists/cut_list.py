@@ -39,7 +39,7 @@ def cut_list(rods: Rods, job: Job, shop: Shop) -> tuple[Content, ...]:
     space = body(shop.papers.size, true_scale=False)
     width = space.right - space.left
     bands = (*_top(job, width), *_sections(rods, job, shop, width))
-    content = Content(title=TITLE, document_type="cutting list", marks=())
+    content = Content(title=TITLE, document_type="Cutting list", marks=())
     return pages_like(content, gathered(bands, space, space))
 
 

@@ -85,7 +85,7 @@ def _pages(tables: Iterable[Table], shop: Shop, *, landscape: bool = False) -> t
     space = body(shop.papers.size, landscape=landscape, true_scale=False)
     width, step = space.right - space.left, shop.practice.resolution
     bands = [band for table in tables if table.groups for band in _bands(table, step, width)]
-    content = Content(title=TITLE, document_type="fronts list", marks=(), landscape=landscape)
+    content = Content(title=TITLE, document_type="Fronts list", marks=(), landscape=landscape)
     return pages_like(content, gathered((heading(TITLE, width, 7.0), *bands), space, space)) if bands else ()
 
 

@@ -13,7 +13,7 @@ ROW = 5.5
 HEAD = 4.6
 LETTERS, HEAD_LETTERS = 3.5, 2.5
 PAD = 0.9  # from a column's side to its words
-UP = 1.5  # from a rule to the words that stand on it
+UP = 1.25  # from a rule to the words that stand on it
 BETWEEN = 4.0  # two tables side by side
 
 

@@ -24,8 +24,8 @@ class Lying:
 
     member: Member
     corner: Spot
-    long: int  # 1 : long along the piece
-    wide: int  # 1 : wide across it
+    long: int  # 1:long along the piece
+    wide: int  # 1:wide across it
     tenons: Tenons = NO_TENONS
 
     @property
@@ -70,7 +70,7 @@ class Lying:
 
 
 def scale_to_fit(length: Mm, most: float) -> int:
-    """The largest usual scale, as 1 : n, at which a length takes no more than that of the paper."""
+    """The largest usual scale, as 1:n, at which a length takes no more than that of the paper."""
     return next((scale for scale in SCALES if length <= Mm(most) * scale), SCALES[-1])
 
 

@@ -66,10 +66,10 @@ def lower_lying(lying: Lying) -> Lying:
 
 
 def scale_words(drawing: Drawing) -> str:
-    """The drawing's scales: `1 : 10`, and `across 1 : 2` if that is another."""
+    """The drawing's scales: `1:10`, and `across 1:2` if that is another."""
     lying = drawing.lying
-    across = "" if lying.wide == lying.long else f", across 1 : {lying.wide}"
-    return f"1 : {lying.long}{across}"
+    across = "" if lying.wide == lying.long else f", across 1:{lying.wide}"
+    return f"1:{lying.long}{across}"
 
 
 def drawing_bands(drawing: Drawing, again: Band) -> tuple[Band, ...]:

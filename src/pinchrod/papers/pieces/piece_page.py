@@ -34,7 +34,7 @@ from pinchrod.papers.pieces.piece_words import bead_words, cautions, ends_words
 from pinchrod.papers.pieces.tenons import tenons_of
 from pinchrod.setting_out import Member, Pattern, Piece
 
-DOCUMENT = "piece drawing"
+DOCUMENT = "Piece drawing"
 HUGE = 12.0  # the one number read from across the bench
 HIGH = 9.0
 PICTURE = 30.0  # the least width of a picture of the piece
@@ -68,7 +68,7 @@ def piece_page(pattern: Pattern, known: Known, job: Job, shop: Shop) -> tuple[Co
         title=f"{pattern.mark}: {_sizes(pattern, shop, show)}",
         document_type=DOCUMENT,
         marks=(),
-        scale=f"1 : {lying.long}",
+        scale=f"1:{lying.long}",
         true_scale=True,
     )
     return pages_like(content, gathered(_bands(pattern, lying, known, job, shop), space, space))

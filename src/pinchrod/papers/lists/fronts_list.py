@@ -136,7 +136,7 @@ def _parts(rods: Rods, step: Mm) -> Table:
     )
     return Table(
         name="Parts of five-piece doors",
-        note="Rails are as long as with their stub tenons. A panel's length runs with its grain.",
+        note="A rail's length includes its stub tenons. A panel's length runs with its grain.",
         columns=(
             _size("length", step),
             _size("width", step),

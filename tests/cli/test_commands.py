@@ -334,7 +334,7 @@ def test_a_fault_of_ours_is_owned_without_a_traceback(
     def broken(*_: object) -> None:
         raise ZeroDivisionError("planted")
 
-    monkeypatch.setattr("pinchrod.cli.check.make_plan", broken)
+    monkeypatch.setattr("pinchrod.cli.planning.make_plan", broken)
     monkeypatch.setattr("tempfile.tempdir", str(bench))
 
     assert main(["check", "job.toml"]) == 1
@@ -371,7 +371,7 @@ def test_stopping_by_hand_ends_with_130(
     def stopped(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("pinchrod.cli.check.make_plan", stopped)
+    monkeypatch.setattr("pinchrod.cli.planning.make_plan", stopped)
 
     assert main(["check", "job.toml"]) == 130
 
@@ -526,3 +526,17 @@ def test_help_keeps_its_examples_on_lines_of_their_own(
     said = capsys.readouterr().out
     assert "\\b" not in said
     assert f"\n  pinchrod {command}" in said
+
+
+def test_a_frame_that_cannot_be_read_hides_no_fault_of_the_others(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    second = '\n[[frame]]\nid = "K2"\nwidth = 600\nheight = 720\nlayout = "drawer 700 over door"\n'
+    (bench / "job.toml").write_text(JOB.replace("width = 600", 'width = "6oo"') + second, "utf-8")
+
+    assert main(["check", "job.toml"]) == 2
+
+    said = capsys.readouterr().err
+    assert "job.toml:12:9: K1:" in said
+    assert "job.toml:20:11: K2: sizes of 700" in said
+    assert said.endswith("2 things to mend; nothing was written\n")

@@ -4,9 +4,9 @@ from pathlib import Path
 
 import click
 
-from pinchrod.cli.files import as_found, as_shown, read_from
+from pinchrod.cli.files import as_shown
+from pinchrod.cli.planning import plan_from
 from pinchrod.cli.telling import as_json, program, summary_of, tell_problems, tell_summary
-from pinchrod.plan import make_plan
 
 job_argument = click.argument("job", type=click.Path(path_type=Path))
 workshop_option = click.option(
@@ -29,11 +29,9 @@ def check(job: Path, workshop: Path | None, *, machine: bool) -> None:
     \b
     pinchrod check job.toml
     """
-    read = read_from(job, workshop)
-    with as_found(read.shown):
-        plan = make_plan(read.job, read.shop)
-    doubts = as_shown(plan.rods.doubts, read.shown)
-    summary = summary_of(plan)
+    planned = plan_from(job, workshop)
+    doubts = as_shown(planned.plan.rods.doubts, planned.shown)
+    summary = summary_of(planned.plan)
     if machine:
         click.echo(as_json(summary, doubts))
         return

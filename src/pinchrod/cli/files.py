@@ -1,17 +1,14 @@
 """The job's files read from the disk, and what is said when they cannot be."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 
 from pinchrod.ground import NotYetRight, Problem, Where
-from pinchrod.job import Job, Shop, Source, joined_files, read_job
+from pinchrod.job import Source, joined_files
 
-MOST_BYTES = (
-    12_000_000  # a little over what any reader takes, so that the reader itself says what is too large
-)
+MOST_BYTES = 12_000_000  # a little over what any reader takes: the reader itself says what is too large
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,46 +20,34 @@ class Shown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Read:
-    """A job read from its files."""
+class Files:
+    """What was found of a job's files: the job's own, those it names, a workshop's, and what is missing."""
 
-    job: Job
-    shop: Shop
+    main: Source
+    joined: tuple[Source, ...]
+    workshop: Source | None
+    missing: tuple[Problem, ...]
     shown: tuple[Shown, ...]
 
 
-def read_from(path: Path, workshop: Path | None) -> Read:
-    """The job and workshop in these files; NotYetRight with every fault of every file."""
+def find_files(path: Path, workshop: Path | None) -> Files:
+    """A job's files as they stand on the disk; NotYetRight if the job's own cannot be read."""
     main = _read(path, path.name)
     if isinstance(main, Problem):
         raise NotYetRight([main])
-    joined = [(name, _joined(path, main, name)) for name in joined_files(main)]
+    names = joined_files(main)
+    joined = [_joined(path, main, name) for name in names]
     own = _read(workshop, workshop.name) if workshop else None
-    missing = [found for found in (*(file for _, file in joined), own) if isinstance(found, Problem)]
-    files = tuple(file for _, file in joined if isinstance(file, Source))
-    shown = _shown(path, workshop, [name for name, _ in joined])
-    with as_found(shown, missing):
-        job, shop = read_job(main, files, workshop=own if isinstance(own, Source) else None)
-    if missing:
-        raise NotYetRight(missing)
-    return Read(job=job, shop=shop, shown=shown)
+    return Files(
+        main=main,
+        joined=tuple(file for file in joined if isinstance(file, Source)),
+        workshop=own if isinstance(own, Source) else None,
+        missing=tuple(found for found in (*joined, own) if isinstance(found, Problem)),
+        shown=_shown(path, workshop, names),
+    )
 
 
-@contextmanager
-def as_found(shown: tuple[Shown, ...], missing: Sequence[Problem] = ()) -> Iterator[None]:
-    """Whatever must be mended is raised with its files named as the joiner finds them, missing ones first."""
-    try:
-        yield
-    except NotYetRight as trouble:
-        raise NotYetRight((*missing, *as_shown(_new(trouble.problems, missing), shown))) from None
-
-
-def _new(problems: Sequence[Problem], missing: Sequence[Problem]) -> Iterator[Problem]:
-    """Faults of the job but for the one that says a file it names was not handed over."""
-    return (problem for problem in problems if not (missing and problem.code == "file-not-given"))
-
-
-def _shown(path: Path, workshop: Path | None, joined: list[str]) -> tuple[Shown, ...]:
+def _shown(path: Path, workshop: Path | None, joined: Sequence[str]) -> tuple[Shown, ...]:
     names = [Shown(name=name, path=str(path.parent / name)) for name in (path.name, *joined)]
     return (*names, *([Shown(name=workshop.name, path=str(workshop))] if workshop else []))
 

@@ -7,11 +7,11 @@ from pathlib import Path
 import click
 
 from pinchrod.cli.check import job_argument, json_option, workshop_option
-from pinchrod.cli.files import as_found, as_shown, read_from
+from pinchrod.cli.files import as_shown
+from pinchrod.cli.planning import plan_from
 from pinchrod.cli.telling import as_json, did_you_mean, summary_of, tell_problems, tell_summary
 from pinchrod.cli.writing import Written, check_folder, write
 from pinchrod.papers import PARTS, for_printing, pack
-from pinchrod.plan import make_plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,13 +76,12 @@ def plan(**said: object) -> None:
 
 def carry_out(wish: Wish) -> Written | None:
     """Plan, write and tell; nothing is written on a dry run, or if anything must be mended first."""
-    read = read_from(wish.job, wish.workshop)
-    with as_found(read.shown):
-        plan_made = make_plan(read.job, read.shop)
-        rods = for_printing(plan_made.job, plan_made.shop, plan_made.rods)
+    planned = plan_from(wish.job, wish.workshop)
+    plan_made = planned.plan
+    rods = for_printing(plan_made.job, plan_made.shop, plan_made.rods)
     folder = wish.folder(plan_made.job.name)
     check_folder(folder, force=wish.force)
-    doubts = as_shown(rods.doubts, read.shown)
+    doubts = as_shown(rods.doubts, planned.shown)
     papers = pack(plan_made.job, plan_made.shop, rods, wish.parts)
     if wish.dry_run:
         written, names = None, tuple(paper.name for paper in papers)

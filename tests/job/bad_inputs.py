@@ -307,7 +307,7 @@ MEANING = (
     job("an unknown timber near a known one", '[job]\ntimber = "yelow poplar"'),
     job("an unknown timber like none", '[job]\ntimber = "xyzzy"'),
     job("a timber that is a number", "[job]\ntimber = 7"),
-    job("an unknown joint near a known one", '[job]\njoint = "dovetail keys"'),
+    job("an unknown joint near a known one", '[job]\njoint = "dovetale key"'),
     job("an unknown joint like none", '[job]\njoint = "glue"'),
     job("a timber described twice", '[[timber]]\nname = "plum"\ndensity = 700\n[[timber]]\nname = "plum"'),
     job("a timber without a name", "[[timber]]\ndensity = 700"),

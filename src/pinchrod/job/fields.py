@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from pinchrod.ground import quoted
@@ -34,14 +34,16 @@ def words(said: Said, name: str, most: int = MOST_CELL_TEXT) -> Reading[str | No
     return None
 
 
-def choice(said: Said, name: str, options: Sequence[str]) -> Reading[str | None]:
-    """One of the few words that may stand here."""
+def choice(
+    said: Said, name: str, options: Sequence[str], written: Callable[[str], str] = str
+) -> Reading[str | None]:
+    """One of the few words that may stand here; `written` brings another spelling into ours."""
     found = yield from words(said, name)
-    if found is None or found in options:
-        return found
+    if found is None or written(found) in options:
+        return None if found is None else written(found)
     every = f"write {', '.join(options[:-1])} or {options[-1]}"
     what = f"{name} is {quoted(found)}, which is none of those we know"
-    yield problem_at(said, "not-a-choice", what, meant(found, options, every))
+    yield problem_at(said, "not-a-choice", what, meant(written(found), options, every))
     return None
 
 

@@ -78,5 +78,17 @@ def a_day(said: Said, name: str, wanted: str) -> Problem:
 def _wrong_kind(said: Said, name: str, wanted: str) -> Problem:
     mend = f"write {wanted}"
     if wanted == WORDS:
-        mend = f'write it in quotes: "{said.typed[:MOST_DIGITS]}"'
+        mend = _in_quotes(said)
     return problem_at(said, "wrong-kind", f"{name} is {found_there(said)}, where {wanted} should stand", mend)
+
+
+def _in_quotes(said: Said) -> str:
+    """How words are written, with what stands there if that is one thing."""
+    value = said.value
+    if isinstance(value, tuple):
+        one = value[0].value if len(value) == 1 else None
+        alone = f": {quoted(one)}" if isinstance(one, str) else ""
+        return f"write one, in quotes and without the brackets{alone}"
+    if isinstance(value, Table):
+        return "write words in quotes"
+    return f'write it in quotes: "{said.typed[:MOST_DIGITS]}"'

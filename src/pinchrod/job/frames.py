@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pinchrod.ground import INCH, Mm, Problem, Where, quoted, show
 from pinchrod.job.fields import words
 from pinchrod.job.found import WORDS, missing, words_in
-from pinchrod.job.limits import ALIKE, FRAME_SIDE, FRAME_SIZES, SMALL_SIDE
+from pinchrod.job.limits import ALIKE, FRAME_SIDE, FRAME_SIZES, SMALL_SIDE, in_unit
 from pinchrod.job.names import check_id
 from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.records import Frame, Layout
@@ -130,11 +130,10 @@ def _slip(said: Said, name: str, size: Mm) -> Problem | None:
     if FRAME_SIDE.low <= size <= FRAME_SIDE.high:
         small = size < SMALL_SIDE and BARE.fullmatch(said.shown)
         return _doubt_small(said, name, size) if small else None
-    end = (
-        f"less than {show(FRAME_SIDE.low)}" if size < FRAME_SIDE.low else f"more than {show(FRAME_SIDE.high)}"
-    )
-    what = f"{name} is {show(size)} mm, {end} mm"
-    code = "too-small" if size < FRAME_SIDE.low else "too-large"
+    less = size < FRAME_SIDE.low
+    end = f"less than {FRAME_SIDE.low}" if less else f"more than {FRAME_SIDE.high}"
+    what = f"{name} is {in_unit(size, 'mm')}, {end} mm"
+    code = "too-small" if less else "too-large"
     return Problem(where=said.at, code=code, what=what, mend=f"write {FRAME_SIDE}{_other_unit(said, size)}")
 
 
@@ -149,7 +148,7 @@ def _other_unit(said: Said, size: Mm) -> str:
 
 
 def _doubt_small(said: Said, name: str, size: Mm) -> Problem:
-    what = f"{name} is {show(size)} mm, which is very small for a frame"
+    what = f"{name} is {in_unit(size, 'mm')}, which is very small for a frame"
     mend = f"if inches are meant, write {said.shown} in"
     return Problem(where=said.at, code="small-side", what=what, mend=mend, stops=False)
 

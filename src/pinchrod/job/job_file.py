@@ -1,5 +1,6 @@
 """What a job file says before its frames: names, usual sizes, doors, the title block."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -148,8 +149,14 @@ def _doors(said: Table) -> Reading[Doors | None]:
 
 def _joint(job: Table) -> Reading[Joint]:
     found = job.get("joint")
-    name = None if found is None else (yield from choice(found, "joint", JOINTS))
+    name = None if found is None else (yield from choice(found, "joint", JOINTS, _joint_written))
     return USUAL_JOINT if name is None else Joint(name)
+
+
+def _joint_written(name: str) -> str:
+    """A joint's name as we write it: small letters, one of it, spaces between, and mortice with a c."""
+    parts = re.split(r"[\s_-]+", name.casefold().replace("mortise", "mortice"))
+    return " ".join(part.removesuffix("s") for part in parts if part)
 
 
 def _text(job: Table, name: str, most: int) -> Reading[str]:

@@ -12,6 +12,7 @@ LATER = {
     "offer": "what could be bought is not used yet",
     "rack": "the boards on the rack are not used yet",
 }
+REPEATED = ("frame", "timber", "run", "offer")  # tables of which there may be several
 Known = Mapping[str, Sequence[str]]
 """The names that each table of a file may hold; the outermost level is the table named ""."""
 
@@ -45,7 +46,15 @@ def not_yet_used(table: Table, names: Sequence[str]) -> Iterator[Problem]:
 def _unknown(key: str, said: Said, name: str, known: Known) -> Problem:
     inside = f"in {_home(name)}" if name else "on the outermost level"
     what = f"{quoted(key)} {inside} is not a name we read"
-    return Problem(where=said.key_at, code="unknown-name", what=what, mend=_meant(key, name, known))
+    mend = _table_meant(key, said, known[name]) or _meant(key, name, known)
+    return Problem(where=said.key_at, code="unknown-name", what=what, mend=mend)
+
+
+def _table_meant(key: str, said: Said, known: Sequence[str]) -> str:
+    """What to write instead of a misspelt header in double brackets; nothing for any other name."""
+    headers = isinstance(said.value, tuple) and any(isinstance(one.value, Table) for one in said.value)
+    found = nearest(key, [name for name in REPEATED if name in known], most=1) if headers else ()
+    return f"begin each with [[{found[0]}]], or take it out" if found else ""
 
 
 def _meant(key: str, name: str, known: Known) -> str:

@@ -9,7 +9,7 @@ from pinchrod.job.said import Amiss, Number, Reading, Said
 
 DECIMAL = re.compile(r"-?[0-9]++(\.[0-9]++)?")
 SHARE = re.compile(r"[0-9]{1,4}/[1-9][0-9]{0,3}")
-WHOLE = re.compile(rf"\s*(-?[0-9]{{1,{MOST_DIGITS}}})\s*")
+WHOLE = re.compile(rf"\s*(-?[0-9]{{1,{MOST_DIGITS}}})([.,]0{{1,2}})?\s*")
 
 
 def length(said: Said, name: str, between: Between) -> Reading[Mm | None]:
@@ -28,10 +28,20 @@ def exact_length(said: Said, name: str) -> Reading[Mm | None]:
     try:
         return read_length(words, decimal_comma=said.decimal_comma)
     except NotALength as trouble:
+        if trouble.code == "length-negative" and (size := _without_sign(words, said)) is not None:
+            return -size  # told of by its least, as a bare number is
         if looks_like_a_day(words):
             yield a_day(said, name, A_SIZE)
         else:
             yield problem_at(said, trouble.code, f"{name}: {trouble.what}", trouble.mend)
+        return None
+
+
+def _without_sign(words: str, said: Said) -> Mm | None:
+    """The length behind a sign, if there is one."""
+    try:
+        return read_length(words.strip()[1:], decimal_comma=said.decimal_comma)
+    except NotALength:
         return None
 
 

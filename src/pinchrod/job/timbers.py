@@ -1,7 +1,7 @@
 """Timbers with what is published of them: those of our table, and the joiner's own."""
 
 import csv
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 from importlib.resources import files
 from io import StringIO
@@ -11,12 +11,13 @@ from pinchrod.job.fields import tables_in, words
 from pinchrod.job.found import missing
 from pinchrod.job.keys import unknown_names
 from pinchrod.job.limits import MOST_NAME, MOST_NOTE, TIMBER_FIGURES
-from pinchrod.job.names import meant
+from pinchrod.job.names import nearest
 from pinchrod.job.records import Timber
 from pinchrod.job.said import Reading, Said, Table
 from pinchrod.job.sizes import number
 
 USUAL_TIMBER = "yellow-poplar"
+MOST_OFFERED = 10  # timbers that one problem names
 TIMBER_KEYS = ("name", *TIMBER_FIGURES, "source")
 
 
@@ -41,9 +42,24 @@ def read_timber(said: Said | None, own: Mapping[str, Timber]) -> Reading[Timber]
             return timbers[known]
     otherwise = "describe it under [[timber]] with its name and what you know of it"
     what = f"timber {quoted(name)} is neither in our table nor under [[timber]]"
-    mend = meant(name, timbers, otherwise)
+    mend = f"write {_listed(near)}, or {otherwise}" if (near := _near(name, timbers)) else otherwise
     yield Problem(where=said.at, code="timber-unknown", what=what, mend=mend)
     return usual
+
+
+def _near(name: str, timbers: Iterable[str]) -> tuple[str, ...]:
+    """The timbers whose names hold the word, as red-oak does oak, or else those that look like it.
+
+    The shortest names come first, since not all can be told.
+    """
+    holding = [timber for timber in timbers if _written(name) in _written(timber).split("-")]
+    return tuple(sorted(holding, key=len)[:MOST_OFFERED]) or nearest(name, timbers)
+
+
+def _listed(names: Sequence[str]) -> str:
+    """The names with "or" before the last."""
+    *first, last = names
+    return f"{', '.join(first)} or {last}" if first else last
 
 
 def read_own_timbers(job: Table) -> Reading[Mapping[str, Timber]]:

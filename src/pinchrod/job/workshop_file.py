@@ -5,7 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 from itertools import pairwise
 from typing import Any, TypeVar
 
-from pinchrod.ground import Mm, Problem, Where, show
+from pinchrod.ground import Mm, Problem, Where
 from pinchrod.job.fields import choice, table_in, yes_or_no
 from pinchrod.job.keys import not_yet_used, unknown_names
 from pinchrod.job.limits import in_unit
@@ -153,7 +153,7 @@ def _contradictions(shop: Shop, said: Table) -> Iterator[Problem]:
     for table, less, low, more, high in pairs:
         place = _place(said, table, less, more)
         if low > high and place is not None:
-            what = f"in [{table}], {less} comes to {show(low)}, more than {more}, {show(high)}"
+            what = f"in [{table}], {less} comes to {in_unit(low, '')}, more than {more}, {in_unit(high, '')}"
             yield _problem(place, "contradiction", what, "change one of the two")
 
 

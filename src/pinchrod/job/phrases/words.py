@@ -133,7 +133,9 @@ def _number_at(text: str, at: int) -> Word:
     try:
         found = length_at(said, 0)
     except NotALength as trouble:
-        fault = Fault(at, trouble.code, trouble.what, trouble.mend)
+        negative = trouble.code == "length-negative"
+        mend = "write a length of more than 0" if negative else trouble.mend
+        fault = Fault(at, trouble.code, trouble.what, mend)
         return Word(sort=Sort.LENGTH, text=_single_spaced(said), at=at, end=at + len(said), fault=fault)
     if found is None:
         letter = text[at]  # one by one: nothing says how many such signs belong together

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from pinchrod.ground import Problem, Where, quoted
 from pinchrod.job.frames import FRAME_KEYS, NEEDED
 from pinchrod.job.limits import FRAME_SIZES, MOST_COLUMNS
-from pinchrod.job.names import meant, nearest, plain
+from pinchrod.job.names import meant, nearest
 from pinchrod.job.said import Number, Reading, Said, Table
 from pinchrod.job.tables.grid import Grid, Row
+from pinchrod.job.tables.header import key_of, told_of_unit, with_unit
 
-BY_PLAIN = {plain(key): key for key in FRAME_KEYS}
 TOTALS = re.compile(r"(grand |sub)?-?(total|sum|count)s?\b.*", re.IGNORECASE)
 INCHES = re.compile(r"""["″”'′]|\b(in|ins|inch|inches|ft|feet|foot)\b""", re.IGNORECASE)
 BARE = re.compile(r"[0-9]+([.,][0-9]+)?")
@@ -26,6 +26,7 @@ class Column:
     at: int
     key: str
     header: Said
+    told: bool = False  # of a fault that says all there is to say of its cells
 
 
 def read_rows(grid: Grid, whole: Where) -> Reading[tuple[tuple[Said, Table], ...]]:
@@ -55,15 +56,11 @@ def _columns(header: Row, rows: Sequence[Row]) -> Reading[tuple[Column, ...]]:
         what = f"the list has {header.width} columns; at most {MOST_COLUMNS} are read"
         yield _problem(header.first, "columns-many", what, "take out the columns that say nothing of frames")
         return ()
-    if not any(_key(cell) for cell in header.cells):
+    if not any(key_of(cell) for cell in header.cells):
         yield _no_header(header, rows)
         return ()
-    columns = tuple(
-        Column(at, key, cell)
-        for at, cell in enumerate(header.cells)
-        if cell and (key := _key(cell)) is not None
-    )
     yield from _check_names(header)
+    columns = tuple(_named_columns(header))
     yield from _check_twice(columns)
     for key in _without(columns):
         what = f"the list has no column named {key}"
@@ -76,14 +73,19 @@ def _without(columns: Sequence[Column]) -> tuple[str, ...]:
     return tuple(key for key in NEEDED if key not in {column.key for column in columns})
 
 
-def _key(cell: Said | None) -> str | None:
-    """The name a header means, if it is one that we read."""
-    return BY_PLAIN.get(plain(str(cell.value))) if cell is not None else None
+def _named_columns(header: Row) -> Iterator[Column]:
+    """Every column whose name is read, be it with a unit that does not belong there."""
+    for at, cell in enumerate(header.cells):
+        key, unit = key_of(cell), with_unit(cell)
+        if cell is not None and key is not None:
+            yield Column(at, key, cell)
+        elif cell is not None and unit is not None:
+            yield Column(at, unit.key, cell, told=unit.mark != "mm")
 
 
 def _no_header(header: Row, rows: Sequence[Row]) -> Problem:
     """What is said when the first row names no column; a later row may be the header."""
-    found = next((row for row in rows[:20] if sum(_key(cell) is not None for cell in row.cells) > 1), None)
+    found = next((row for row in rows[:20] if sum(key_of(cell) is not None for cell in row.cells) > 1), None)
     names = ", ".join(NEEDED)
     if found is None:
         shown = ", ".join(cell.typed for cell in header.cells if cell)
@@ -96,7 +98,12 @@ def _no_header(header: Row, rows: Sequence[Row]) -> Problem:
 def _check_names(header: Row) -> Iterator[Problem]:
     """Names that nobody reads, told with the one that may be meant."""
     for cell in header.cells:
-        if cell is not None and _key(cell) is None:
+        if cell is None or key_of(cell):
+            continue
+        unit = with_unit(cell)
+        if unit is not None:
+            yield told_of_unit(cell, unit)
+        else:
             name = str(cell.value)
             otherwise = f"take the column out; known here: {', '.join(FRAME_KEYS)}"
             mend = meant(name, FRAME_KEYS, otherwise)
@@ -115,7 +122,7 @@ def _check_twice(columns: Sequence[Column]) -> Iterator[Problem]:
 
 def _check_row(row: Row, header: Row, columns: Sequence[Column], *, padded: bool) -> Iterator[Problem]:
     """What keeps a row from being a frame's."""
-    if sum(_key(cell) is not None for cell in row.cells) > 1:
+    if sum(key_of(cell) is not None for cell in row.cells) > 1:
         what = "a second header stands here: two lists on one sheet"
         yield _problem(row.first, "second-header", what, "put the frames of both under one header")
     elif TOTALS.fullmatch(str(row.first.value)) or _sums_only(row, columns):
@@ -149,7 +156,12 @@ def _sums_only(row: Row, columns: Sequence[Column]) -> bool:
     at = {column.key: column.at for column in columns}
     words = [row.cell(at[key]) for key in WORDS if key in at]
     bare = bool(words) and not any(words)
-    return bare and any(cell is not None and BARE.fullmatch(_digits(cell)) for cell in row.cells)
+    return bare and any(cell is not None and _more_than_nothing(_digits(cell)) for cell in row.cells)
+
+
+def _more_than_nothing(digits: str) -> bool:
+    """Whether it is a bare number, and not 0."""
+    return BARE.fullmatch(digits) is not None and bool(digits.strip("0.,"))
 
 
 def _digits(cell: Said) -> str:
@@ -161,9 +173,10 @@ def _as_table(row: Row, columns: Sequence[Column]) -> Table:
     found: dict[str, Said] = {}
     for column in columns:
         cell = row.cell(column.at)
-        if cell is not None:
+        if cell is not None and not column.told:
             found.setdefault(column.key, _as_shown(cell) if column.key in WORDS else cell)
-    return Table(found, frozenset(_without(columns)))
+    told = {column.key for column in columns if column.told}
+    return Table(found, frozenset({*_without(columns), *told}))
 
 
 def _as_shown(cell: Said) -> Said:
@@ -177,7 +190,7 @@ def _mixed_units(columns: Sequence[Column], rows: Sequence[Row]) -> Iterator[Pro
         cells = [cell for row in rows if (cell := row.cell(column.at)) is not None]
         inches = [cell for cell in cells if isinstance(cell.value, str) and INCHES.search(cell.value)]
         bare = [cell for cell in cells if BARE.fullmatch(_digits(cell))]
-        if column.key in FRAME_SIZES and inches and bare:
+        if column.key in FRAME_SIZES and inches and bare and not column.told:
             what = f"{column.key} is in inches in {_named(inches)} and has no unit in {_named(bare)}"
             mend = "what has no unit was read as mm: look whether that is right, or write each with its unit"
             yield _problem(column.header, "mixed-units", what, mend, stops=False)

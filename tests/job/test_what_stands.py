@@ -49,6 +49,7 @@ def test_a_frame_that_is_only_doubted_stands_and_the_job_knows_its_doubts():
     job, _, problems = read_what_stands(source)
 
     assert [problem.code for problem in problems] == ["small-side", "length-not-a-number"]
+    assert job
     assert job.doubts == problems[:1]
 
 
@@ -84,6 +85,7 @@ def test_a_job_with_nothing_wrong_is_the_one_that_is_read():
     job, shop, problems = read_what_stands(source)
 
     assert (job, shop) == read_job(source)
+    assert job
     assert job.doubts == problems
 
 

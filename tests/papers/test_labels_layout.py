@@ -28,7 +28,7 @@ SAID = Said(
     mark="K1-LS",
     sizes=("720", "45", "22"),
     role="left stile",
-    pattern="P1",
+    pattern="#1",
     job="Saltmarsh Row, plot 7",
     revision="rev. B",
     content_mark="KY3D-10C8",
@@ -182,10 +182,10 @@ def test_a_mark_has_no_lines_where_no_letter_has_room():
 
 
 def test_a_role_is_told_whole_before_the_word_pattern_is():
-    layout = a_label(width=63.5, role="bottom rail", pattern="P12", mark="K12-BR/1")
+    layout = a_label(width=63.5, role="bottom rail", pattern="#12", mark="K12-BR/1")
 
     assert layout
-    assert layout.pattern in ("pattern P12", "P12")
+    assert layout.pattern in ("pattern #12", "#12")
 
 
 def test_a_long_job_name_is_shortened_in_its_middle():

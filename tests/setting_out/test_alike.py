@@ -89,7 +89,7 @@ def test_nearly_alike_pieces_are_found_turned_end_for_end_too() -> None:
 def test_marks_run_from_thick_wide_and_long_to_short() -> None:
     found = patterns(set_out(a_job(a_frame(an_opening("drawer"))), Shop()))
 
-    assert [pattern.mark for pattern in found] == ["P1", "P2", "P3", "P4"]
+    assert [pattern.mark for pattern in found] == ["#1", "#2", "#3", "#4"]
     assert [pattern.drawn.width for pattern in found] == [60, 45, 45, 45]
 
 

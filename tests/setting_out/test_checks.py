@@ -181,11 +181,11 @@ def test_a_floor_narrower_than_the_knife_s_flat_is_refused_with_the_width_that_w
 
 
 def test_a_notch_that_runs_out_may_be_narrower_than_the_flat() -> None:
-    assert problems(bottom_rail=12) == ()
+    assert [problem.code for problem in problems(bottom_rail=12)] == ["joint-crowded"]
 
 
 def test_a_rail_no_wider_than_its_bead_is_refused() -> None:
-    [problem] = problems(bottom_rail=9)
+    [problem] = [problem for problem in problems(bottom_rail=9) if problem.stops]
 
     assert problem.code == "narrow-floor"
     assert problem.mend == "make the bottom rail more than 9 wide, or the bead narrower"
@@ -198,7 +198,7 @@ def test_on_a_foot_the_bottom_rail_s_notch_needs_the_knife_s_flat() -> None:
 
 
 def test_square_members_need_neither_webs_nor_floors() -> None:
-    assert problems(CROSS, bead=0, mid_rail=12, muntin=17, left_stile=12) == ()
+    assert problems(CROSS, bead=0, mid_rail=16, muntin=17, left_stile=12) == ()
 
 
 def test_an_opening_too_small_for_its_gaps_is_refused() -> None:

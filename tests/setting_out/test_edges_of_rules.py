@@ -234,3 +234,37 @@ def test_the_words_for_two_pieces_of_one_mark() -> None:
     assert problem.what == "a piece of it is marked K1.1-LS, and so is one of K1"
     assert problem.mend == "give one of the two frames another id"
     assert {problem.where.name for problem in trouble.value.problems} == {"K1.1"}
+
+
+def test_two_dowels_in_a_rail_of_thirty_eight_keep_wood_between_and_beside_them() -> None:
+    rod = the_rod(a_job(a_frame(a_stack(OPEN, OPEN)), joint=Joint.DOWEL))
+    holes = sorted(f.across for f in rod.member("K1-R1").fixings if f.to == "K1-LS")
+
+    # the floor is from 9 to 29, the holes 8 wide: from 10 to 18 and from 20 to 28
+    assert holes == [14, 24]
+    assert codes(a_job(a_frame(a_stack(OPEN, OPEN)), joint=Joint.DOWEL)) == []
+
+
+def test_dowels_of_a_wide_rail_stand_at_the_thirds_of_its_width() -> None:
+    rod = the_rod(a_job(a_frame(OPEN), joint=Joint.DOWEL))
+
+    assert sorted(f.across for f in rod.member("K1-TR").fixings if f.to == "K1-LS") == [20, 40]
+
+
+def test_recesses_that_crowd_their_joint_are_doubted() -> None:
+    def of_rail(joint: Joint, wide: object) -> list[str]:
+        return codes(a_job(a_frame(OPEN, bottom_rail=wide), joint=joint))
+
+    assert of_rail(Joint.DOWEL, 29) == []  # floor 20: 2 between the holes
+    assert of_rail(Joint.DOWEL, "28.9") == ["joint-crowded"]
+    assert of_rail(Joint.DOVETAIL_KEY, 24) == []  # floor 15: a slot of 15
+    assert of_rail(Joint.DOVETAIL_KEY, "23.9") == ["joint-crowded"]
+    assert of_rail(Joint.POCKET_SCREW, 31) == []  # floor 22: pockets of 10, 2 between
+    assert of_rail(Joint.POCKET_SCREW, "30.9") == ["joint-crowded"]
+
+
+def test_a_crowded_joint_is_told_once_for_both_ends() -> None:
+    doubts = set_out(a_job(a_frame(OPEN, bottom_rail=20), joint=Joint.DOWEL), Shop()).doubts
+
+    assert [d.what for d in doubts] == ["its 2 dowel holes, 8 wide, leave no wood between them"]
+    assert doubts[0].where.name == "K1, bottom rail K1-BR"

@@ -82,7 +82,7 @@ def test_the_wide_and_the_long_come_first_and_alike_marks_in_order() -> None:
 
     drawn = [(pattern.drawn.width, pattern.drawn.length) for pattern in found]
     assert drawn == sorted(drawn, reverse=True)
-    assert [pattern.mark for pattern in found] == [f"P{number}" for number in range(1, len(found) + 1)]
+    assert [pattern.mark for pattern in found] == [f"#{number}" for number in range(1, len(found) + 1)]
 
 
 def test_a_piece_without_its_mirror_in_the_job_names_none() -> None:
@@ -109,4 +109,4 @@ def test_several_nearly_alike_pieces_are_named_in_the_order_of_their_marks() -> 
     found = {pattern.drawn.name: pattern for pattern in patterns(set_out(a_job(*frames), Shop()))}
 
     assert found["K1-TR"].nearly == (found["K2-TR"].mark, found["K0-TR"].mark)
-    assert [found[f"K{n}-TR"].mark for n in (2, 1, 0)] == ["P1", "P2", "P3"]
+    assert [found[f"K{n}-TR"].mark for n in (2, 1, 0)] == ["#1", "#2", "#3"]

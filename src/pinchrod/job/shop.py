@@ -98,6 +98,7 @@ class Dowel:
     number: int = 2
     diameter: Mm = Mm(8)
     long: Mm = Mm(40)
+    wall: Mm = Mm(1)  # least wood left between a hole and the end of the joint
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -145,7 +145,8 @@ def patterns(rods: Rods) -> tuple[Pattern, ...]:
     for group in groups.values():
         group.sort(key=lambda found: shop_order(found[0].name))
     ordered = sorted(groups, key=lambda shape: _saw_order(shape, groups[shape][0][0]))
-    marks = {shape: f"P{number}" for number, shape in enumerate(ordered, start=1)}
+    # a mark that no frame's id can be
+    marks = {shape: f"#{number}" for number, shape in enumerate(ordered, start=1)}
     nearly = _nearly_alike(ordered)
     return tuple(
         Pattern(

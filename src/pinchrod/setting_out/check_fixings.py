@@ -1,8 +1,9 @@
 """What recesses for fixings would spoil: faces cut through, edges come through, mortices that meet."""
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import pairwise, product
 
 from pinchrod.ground import Mm, Problem, Span, Where, show
 from pinchrod.job import LooseTenon
@@ -30,8 +31,8 @@ def check_recesses(member: Member, where: Where) -> Iterator[Problem]:
         _through_face(member, where, fixing) for fixing in member.fixings if _too_deep(member, fixing)
     )
     reaches = tuple(_reaches(member))
-    through = {reach.fixing.to: reach for reach in reaches if reach.depth >= member.width}
-    yield from (_through_edge(member, where, reach) for reach in through.values())
+    through = [reach for reach in reaches if reach.depth >= member.width]
+    yield from (_through_edge(member, where, reach) for reach in through[:1])
     meetings = {(one.fixing.to, other.fixing.to): (one, other) for one, other in _meeting(member, reaches)}
     yield from (_meet(member, where, one, other) for one, other in meetings.values())
 
@@ -90,6 +91,37 @@ def _meet(member: Member, where: Where, one: Reach, other: Reach) -> Problem:
         mend=f"make the {member.role} {show(both)} wide or more, or the recesses shallower",
         stops=False,
     )
+
+
+LEAST_BETWEEN = Mm(2)  # of wood between two recesses of one joint; common practice, no source
+
+
+def check_joints(member: Member, where: Where) -> Iterator[Problem]:
+    """Doubt a joint whose recesses run into each other, or are wider than the end they are cut in."""
+    ends: dict[str, list[Fixing]] = defaultdict(list)
+    for fixing in member.fixings:
+        if fixing.edge is None and fixing.long > 0:  # as it enters another: the same in both
+            ends[fixing.to].append(fixing)
+    floor = member.width - member.bead * len(member.beads)
+    found = (_crowded(member, where, fixings, floor) for fixings in ends.values())
+    yield from dict.fromkeys(problem for problem in found if problem)
+
+
+def _crowded(member: Member, where: Where, fixings: Sequence[Fixing], floor: Mm) -> Problem | None:
+    """The doubt about one joint's recesses, if there is one."""
+    first = fixings[0]
+    places = sorted(fixing.across for fixing in fixings)
+    apart = min((b - a for a, b in pairwise(places)), default=None)
+    between = None if apart is None else apart - first.long
+    if first.long > floor:
+        what = f"a {first.recess} {show(first.long)} wide is cut in an end that bears on {show(floor)}"
+    elif between is not None and between < LEAST_BETWEEN:
+        left = f"{show(between)} of wood" if between > 0 else "no wood"
+        what = f"its {len(fixings)} {first.recess}s, {show(first.long)} wide, leave {left} between them"
+    else:
+        return None
+    mend = f"make the {member.role} wider, or choose fewer or smaller fixings in the workshop file"
+    return Problem(where=where, code="joint-crowded", what=what, mend=mend, stops=False)
 
 
 def check_loose_tenons(member: Member, where: Where, tenon: LooseTenon) -> Iterator[Problem]:

@@ -91,7 +91,7 @@ def _loose_tenon_mortices(meeting: Meeting, tenon: LooseTenon) -> Iterator[Cut]:
 
 def _dowel_holes(meeting: Meeting, dowel: Dowel) -> Iterator[Cut]:
     size = dowel.diameter
-    for centre in _between(meeting.floor, dowel.number):
+    for centre in _between(meeting, dowel.number, size / 2 + dowel.wall):
         yield Cut(recess=Recess.DOWEL_HOLE, centre=centre, long=size, wide=size, deep=dowel.long / 2)
 
 
@@ -104,7 +104,7 @@ def _mortice(meeting: Meeting, worked: MorticeAndTenon, thickness: Mm) -> Iterat
 def _pockets(meeting: Meeting, screw: PocketScrew, thickness: Mm) -> Iterator[Cut]:
     """Pockets so sloped that the screw leaves the end in the middle of the thickness."""
     size, wide = screw.diameter, screw.from_end
-    for centre in _between(meeting.floor, screw.number):
+    for centre in _between(meeting, screw.number, size / 2):
         yield Cut(recess=Recess.POCKET, centre=centre, long=size, wide=wide, deep=thickness / 2)
 
 
@@ -130,9 +130,19 @@ def _quarters(floor: Span, number: int) -> tuple[Mm, ...]:
     return floor.low + quarter, floor.high - quarter
 
 
-def _between(floor: Span, number: int) -> Iterator[Mm]:
-    """Two centres at the third points, three at the quarter points, and so on."""
-    return (floor.low + floor.length * (i + 1) / (number + 1) for i in range(number))
+def _between(meeting: Meeting, number: int, clear: Mm) -> Iterator[Mm]:
+    """Two centres at the third points of the member's width, three at the quarter points, and so on.
+
+    Where one would stand nearer than `clear` to an end of the floor, the part that bears, they are spread
+    over what is left of the floor instead.
+    """
+    mouth, floor = meeting.mouth, meeting.floor
+    step = mouth.length / (number + 1)
+    first, last = floor.low + clear, floor.high - clear
+    if number > 1 and (mouth.low + step < first or mouth.high - step > last):
+        spread = (last - first) / (number - 1)
+        return (first + spread * each for each in range(number))
+    return (mouth.low + step * each for each in range(1, number + 1))
 
 
 def _in_receiver(member: Member, meeting: Meeting, cut: Cut) -> Fixing:

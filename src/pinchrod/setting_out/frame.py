@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from pinchrod.ground import Mm, Problem, Where
 from pinchrod.job import Frame, Job, Shop, Side
 from pinchrod.setting_out.carcase import carcase, carcase_faults
-from pinchrod.setting_out.check_fixings import check_loose_tenons, check_recesses
+from pinchrod.setting_out.check_fixings import check_joints, check_loose_tenons, check_recesses
 from pinchrod.setting_out.check_fronts import check_front, check_opening, check_seats
 from pinchrod.setting_out.checks import check_floor, check_notch_webs, check_webs
 from pinchrod.setting_out.divide import Bar, Cell, divide
@@ -92,6 +92,7 @@ def check_rod(rod: Rod, job: Job, shop: Shop) -> Iterator[Problem]:
         yield from check_webs(member, where, least=shop.practice.least_web)
         yield from check_floor(member, where, flat=shop.machines.notcher.flat)
         yield from check_recesses(member, where)
+        yield from check_joints(member, where)
         yield from check_loose_tenons(member, where, shop.fixings.loose_tenon)
         yield from check_seats(member, where, clear=shop.hinges.clear_of_notch)
     for opening in rod.openings:

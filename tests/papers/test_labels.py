@@ -102,7 +102,7 @@ def test_a_label_says_all_that_a_bench_asks_of_it():
 
     found = texts(label_sheets(rods, job, SHOP))
 
-    for words in ("K1-TR", "528.5 × 60 × 22", "top rail", "pattern P1", "rev. B", "KY3D-10C8", "top", "face"):
+    for words in ("K1-TR", "528.5 × 60 × 22", "top rail", "pattern #1", "rev. B", "KY3D-10C8", "top", "face"):
         assert words in found
     assert found.count("Saltmarsh Row, plot 7") == 5
 

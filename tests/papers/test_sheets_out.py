@@ -135,7 +135,7 @@ def test_the_pieces_table_names_every_single_piece_with_its_pattern():
     head, *rows = a_table(job, rods, "Pieces")
 
     assert head == ("mark", "frame", "role", "pattern", "length", "width", "thickness", "beads")
-    assert rows[0] == ("K1-TR/1", "K1", "top rail", "P1", 528, 60, 22, 1)
+    assert rows[0] == ("K1-TR/1", "K1", "top rail", "#1", 528, 60, 22, 1)
     assert [row[0] for row in rows] == [
         *("K1-TR/1", "K1-TR/2", "K1-LS/1", "K1-LS/2"),
         *("K1-RS/1", "K1-RS/2", "K1-BR/1", "K1-BR/2"),

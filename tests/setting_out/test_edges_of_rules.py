@@ -268,3 +268,35 @@ def test_a_crowded_joint_is_told_once_for_both_ends() -> None:
 
     assert [d.what for d in doubts] == ["its 2 dowel holes, 8 wide, leave no wood between them"]
     assert doubts[0].where.name == "K1, bottom rail K1-BR"
+
+
+def test_in_a_row_that_begins_without_a_door_the_last_of_two_doors_hangs_right() -> None:
+    rod = the_rod(a_job(a_frame(a_row(OPEN, an_opening("door"), an_opening("door")), width=1200)))
+
+    assert [front.hung for front in rod.fronts] == [Side.LEFT, Side.RIGHT]
+
+
+def test_faults_of_width_beside_sizes_that_do_not_add_up_name_their_member() -> None:
+    frame = a_frame(a_stack(an_opening("drawer", 700), an_opening()), bottom_rail=37, foot="0.5")
+
+    with pytest.raises(NotYetRight) as trouble:
+        set_out(a_job(frame), Shop())
+
+    assert [(p.code, p.where.name) for p in trouble.value.problems] == [
+        ("does-not-add-up", "K1"),
+        ("narrow-floor", "K1, bottom rail K1-BR"),
+    ]
+
+
+def test_square_members_beside_sizes_that_do_not_add_up_have_no_floors_to_be_narrow() -> None:
+    frame = a_frame(a_stack(an_opening("drawer", 700), an_opening()), mid_rail=12)
+
+    assert codes(a_job(frame, bead=0)) == ["does-not-add-up"]
+
+
+def test_a_low_opening_and_a_narrow_one_are_told_apart() -> None:
+    def words(layout: Any) -> str:
+        return set_out(a_job(a_frame(layout)), Shop()).doubts[0].what
+
+    assert words(a_stack(an_opening("panel", 30), OPEN)) == "the opening is only 30 mm high"
+    assert words(a_row(an_opening("panel", 30), OPEN)) == "the opening is only 30 mm wide"

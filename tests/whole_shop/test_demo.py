@@ -90,7 +90,7 @@ def test_every_sheet_is_clear_of_overlaps_and_within_its_margins() -> None:
 def test_every_frame_and_every_piece_has_a_page_and_no_more_than_one() -> None:
     plan = the_plan()
     titles = Counter(
-        re.findall(r"^(?:Frame [A-Z]+[0-9]+|P[0-9]+: .*)$", "\n".join(page_titles()), re.MULTILINE)
+        re.findall(r"^(?:Frame [A-Z]+[0-9]+|#[0-9]+: .*)$", "\n".join(page_titles()), re.MULTILINE)
     )
 
     frames = {f"Frame {frame.id}" for frame in plan.job.frames}

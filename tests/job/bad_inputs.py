@@ -85,6 +85,19 @@ def shop(name, text):
     return toml(name, a_frame_saying(), workshop=workshop)
 
 
+def rack(name, text, file="rack.csv", jobs=""):
+    """A case of a good job with this rack."""
+    content = text if isinstance(text, bytes) else text.encode()
+    said = f'pinchrod = 1\n[job]\nrack = "{file}"\n{jobs}' + a_frame_saying().removeprefix("pinchrod = 1\n")
+    return toml(name, said, joined=(Source(name=file, content=content),))
+
+
+def board(name, **said):
+    """A case of a rack with one board that says this; None leaves a cell blank."""
+    cells = {"board": "B1", "thickness": "27", "width": "160", "length": "3000", **said}
+    return rack(name, f"{','.join(cells)}\n{','.join(cell or '' for cell in cells.values())}\n")
+
+
 GOOD_CSV = "id,width,height,layout\nK1,600,720,drawer 140 over pair\n"
 GOOD_XLSX = a_workbook(ROW)
 
@@ -324,7 +337,7 @@ MEANING = (
     toml("a form that is not ours yet", "pinchrod = 2\n"),
     *(toml(f"the form {form}", f"pinchrod = {form}\n" + a_frame_saying().removeprefix("pinchrod = 1\n")) for form in ('"1"', "0", "-1", "1.0", "true")),
     toml("no form", a_frame_saying().removeprefix("pinchrod = 1\n")),
-    job("what this release does not use", '[job]\nrack = "rack.csv"\n[[run]]\nid = "north"\n[[offer]]\nprice = 3'),
+    job("what this release does not use", '[[run]]\nid = "north"\n[[offer]]\nprice = 3'),
     job("a name that is a number", "[job]\nname = 7"),
     job("a name too long", f'[job]\nname = "{"x" * 81}"'),
     job("a number too long for the title block", f'[job]\nnumber = "{"x" * 17}"\nrevision = "ABC"\ndrawn_by = "{"x" * 21}"'),
@@ -465,6 +478,56 @@ HOSTILE = (
     toml("a line of dots", "a" + "." * 200_000),
 )  # fmt: skip
 
+BOARDS = "board,thickness,width,length,bow,spring,price,faults\n"
+TALLY = ("board", "thickness", "width", "length", "faults")
+RACK = (
+    rack("a rack with nothing wrong", BOARDS + "B1,27,160,3000,2,1,20.50,0-60; 840-905@30-60; 2100-2160@0-20 back\n"),
+    rack("a rack in a workbook", zipped(parts_of_a_workbook(a_sheet(TALLY, ("B1", 27, 160, 3000, "0-60; 840-905@30-60")))), file="rack.xlsx"),
+    rack("a rack with decimal commas", "board;thickness;width;length;price;faults\nB1;27,5;160;3000;20,50;\"0-60,5; 80-90\"\n"),
+    job("a rack that is not there", '[job]\nrack = "rack.csv"'),
+    job("a rack of a kind that is not read", '[job]\nrack = "rack.toml"'),
+    rack("an empty rack", ""),
+    rack("a rack with only a header", BOARDS),
+    rack("a rack without a column of widths", "board,thickness,length\nB1,27,3000\n"),
+    rack("a column of racks misspelt", "board,thicknes,width,length\nB1,27,160,3000\n"),
+    rack("a column nobody reads in a rack", "board,thickness,width,length,colour\nB1,27,160,3000,green\n"),
+    rack("a total below the boards", "board,thickness,width,length,price\nB1,27,160,3000,20\n,,,,20\n"),
+    board("a board without a name", board=None),
+    board("a board without a thickness", thickness=None),
+    board("a board without a width", width=None),
+    board("a board without a length", length=None),
+    board("a board of a negative width", width="-160"),
+    board("a board without length to speak of", length="0"),
+    board("a board longer than any tree", length="30000"),
+    board("a board with a word for a size", length="long"),
+    board("a negative bow", bow="-3"),
+    board("a price in words", price="dear"),
+    board("a negative price", price="-20"),
+    rack("one board twice", BOARDS + "B1,27,160,3000,,,20,\nB2,27,160,3000,,,20,\nb1,27,140,2400,,,15,\n"),
+    rack("a rack with lengths in inches and in mm", BOARDS + "B1,27,160,118 in,,,20,\nB2,27,160,3000,,,20,\n"),
+    rack("a rack without a price for one board", BOARDS + "B1,27,160,3000,,,20,\nB2,27,160,1500,,,,\n"),
+    rack("a rack without prices", "board,thickness,width,length\nB1,27,160,3000\n"),
+    rack("one board too thin for the job", BOARDS + "B1,23,160,3000,,,20,\nB2,27,160,3000,,,20,\n"),
+    rack("every board too thin for the job", BOARDS + "B1,23,160,3000,,,20,\nB2,22,160,3000,,,20,\n"),
+    board("a bow that leaves no clean stick", bow="400"),
+    board("faults typed backwards", faults="60-0; 840-905@60-30"),
+    board("a fault that is nothing long", faults="60-60"),
+    board("a fault off the board's end", faults="2900-3100"),
+    board("a fault off the board's edge", faults="10-40@150-170"),
+    board("faults over each other", faults="0-100; 80-140@20-40; 90-120@50-60 back"),
+    board("faults in words", faults="a knot near the end"),
+    board("a fault without an end", faults="0-60; 840"),
+    board("a fault across without an end", faults="840-905@30"),
+    board("a fault with a unit", faults="0-60 mm"),
+    board("a fault in inches", faults="0-2 1/2"),
+    board("a fault with another word", faults="0-60 front"),
+    board("faults parted by blanks", faults="0-60 840-905"),
+    board("no fault between two semicolons", faults="0-60;; 840-905"),
+    board("a hundred and one faults", faults=";".join(f"{n}-{n + 1}" for n in range(0, 202, 2))),
+    rack("a fault that cannot be read, in a workbook", zipped(parts_of_a_workbook(a_sheet(TALLY, ("B1", 27, 160, 3000, "0-60; knot")))), file="rack.xlsx"),
+    rack("faults wrong in many ways at once", BOARDS + "B1,27,160,3000,,,20,60-0; 2900-3100; knot\nB1,,-160,3000,,,20,\nB3,22,160,3000,,,20,0-50;40-60\n"),
+)  # fmt: skip
+
 GROUPS = {
     "files": FILES,
     "tables": TABLES,
@@ -473,4 +536,5 @@ GROUPS = {
     "syntax": SYNTAX,
     "workshop": WORKSHOP,
     "hostile": HOSTILE,
+    "rack": RACK,
 }

@@ -75,6 +75,25 @@ def test_the_workshops_ranges_shown_are_those_that_are_kept():
     assert sizes_shown("workshop") == kept
 
 
+def test_the_racks_ranges_shown_are_those_that_are_kept():
+    kept = {name: [in_unit(b.low, ""), in_unit(b.high, ""), b.unit] for name, b in limits.RACK_SIZES.items()}
+
+    assert sizes_shown("rack") == kept
+
+
+def test_the_rack_shown_is_read_without_a_doubt():
+    [boards] = blocks(JOB_PAGE, "rack")
+    [job, _] = blocks(JOB_PAGE, "job")
+    named = job.replace("[job]", '[job]\nrack = "rack.csv"')
+
+    read_from, _ = read_job(
+        Source(name="job.toml", content=named.encode()), (Source(name="rack.csv", content=boards.encode()),)
+    )
+
+    assert read_from.doubts == ()
+    assert len(read_from.rack) == boards.count("\nB")
+
+
 def test_the_jobs_ranges_shown_are_those_that_are_kept():
     shown = sizes_shown("job")
 
@@ -95,6 +114,8 @@ def test_the_jobs_ranges_shown_are_those_that_are_kept():
         f"{limits.LARGEST_LIST // limits.MEGABYTE} MB",
         f"| {limits.MOST_NESTING} |",
         f"| {limits.MOST_FRAMES:,} |",
+        f"boards on a rack | {limits.MOST_BOARDS:,} |",
+        f"faults of a board | {limits.MOST_FAULTS:,} |",
         f"| {limits.MOST_PIECES:,} |",
         f"| {limits.MOST_ROWS:,} |",
         f"| {limits.MOST_COLUMNS} |",

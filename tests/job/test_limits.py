@@ -246,3 +246,42 @@ def test_a_list_of_nothing_but_blank_rows_is_passed_over_in_good_time():
 
 def test_a_sheet_may_be_packed_without_being_squeezed():
     assert codes(zipped(parts_of_a_workbook(a_sheet(HEADER, ROW)), pack=ZIP_STORED), "frames.xlsx") == []
+
+
+@pytest.mark.parametrize(
+    ("boards", "told"), [(limits.MOST_BOARDS, []), (limits.MOST_BOARDS + 1, ["boards-many"])]
+)
+def test_a_rack_holds_so_many_boards_and_no_more(boards, told):
+    rows = "".join(f"B{n},27,160,3000\n" for n in range(boards))
+    rack = Source(name="rack.csv", content=f"board,thickness,width,length\n{rows}".encode())
+    job = Source(name="job.toml", content=f'[job]\nrack = "rack.csv"\n{a_frame_saying()[13:]}'.encode())
+
+    try:
+        found = [
+            problem.code for problem in read_job(job, (rack,))[0].doubts if problem.code != "version-missing"
+        ]
+    except NotYetRight as trouble:
+        found = [problem.code for problem in trouble.problems if problem.stops]
+
+    assert found == told
+
+
+@pytest.mark.parametrize("key", limits.RACK_SIZES)
+def test_a_size_of_a_board_may_reach_both_its_ends_and_no_further(key):
+    between = limits.RACK_SIZES[key]
+    board = {"thickness": "27", "width": "160", "length": "3000", "bow": "0", "spring": "0", "price": "1"}
+
+    for size, told in ((between.low, set()), (between.high, set()), (between.high + 1, {"too-large"})):
+        cells = {**board, key: str(size)}
+        text = f"board,{','.join(cells)}\nB1,{','.join(cells.values())}\nB2,27,160,3000,0,0,1\n"
+        rack = Source(name="rack.csv", content=text.encode())
+        job = Source(
+            name="job.toml",
+            content=a_frame_saying().replace("\n", '\n[job]\nrack = "rack.csv"\n', 1).encode(),
+        )
+        try:
+            problems = read_job(job, (rack,))[0].doubts
+        except NotYetRight as trouble:
+            problems = trouble.problems
+
+        assert {problem.code for problem in problems if problem.stops} == told

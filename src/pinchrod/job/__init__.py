@@ -1,5 +1,6 @@
 """What the joiner says: the job, its frames and the workshop, read and checked."""
 
+from pinchrod.job.boards import MM3, Board, Fault
 from pinchrod.job.content_mark import content_mark
 from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.phrases.spelling import spell_phrase
@@ -43,10 +44,13 @@ from pinchrod.job.shop import (
 from pinchrod.job.source import Source
 
 __all__ = [
+    "MM3",
     "Bead",
+    "Board",
     "Doors",
     "DovetailKey",
     "Dowel",
+    "Fault",
     "Fixings",
     "Frame",
     "Gaps",

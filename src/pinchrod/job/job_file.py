@@ -68,7 +68,6 @@ def read_head(said: Table, stem: str) -> Reading[Head]:
     """The job's names and sizes, as said or as usual. `stem` names a job that has no other name."""
     yield from unknown_names(said, "", KNOWN)
     yield from not_yet_used(said, ("run", "offer"))
-    yield from not_yet_used(said.table("job"), ("rack",))
     job = yield from part(said, "job", KNOWN)
     own = yield from read_own_timbers(said)
     timber = yield from read_timber(job.get("timber"), own)

@@ -4,19 +4,25 @@ from collections.abc import Iterator, Sequence
 
 from pinchrod.ground import Problem, Where
 from pinchrod.job.fields import tables_in
-from pinchrod.job.frames import FRAME_KEYS, Members, read_frame, read_id
+from pinchrod.job.frames import FRAME_KEYS, NEEDED, Members, read_frame, read_id
 from pinchrod.job.job_file import KNOWN
 from pinchrod.job.keys import unknown_names
-from pinchrod.job.limits import MOST_FRAMES, MOST_PIECES
+from pinchrod.job.limits import FRAME_SIZES, MOST_FRAMES, MOST_PIECES
 from pinchrod.job.names import check_unlike
 from pinchrod.job.records import Frame, Group, Layout
 from pinchrod.job.said import Reading, Said, Table, gathered
-from pinchrod.job.source import LISTS, Form, Source, form_of
-from pinchrod.job.tables.csv_file import read_csv
-from pinchrod.job.tables.table import read_rows
-from pinchrod.job.tables.xlsx_file import read_xlsx
+from pinchrod.job.source import Source
+from pinchrod.job.tables.header import Sort
+from pinchrod.job.tables.list_file import Rows, read_list
 
-Rows = tuple[tuple[Said, Table], ...]
+FRAMES = Sort(
+    one="frame",
+    keys=FRAME_KEYS,
+    needed=NEEDED,
+    words=("id", "layout"),
+    lengths=tuple(FRAME_SIZES),
+    code="no-frames",
+)
 
 
 def read_frames(
@@ -25,7 +31,7 @@ def read_frames(
     """The frames with nothing wrong. A source that is itself a list counts as one that is joined."""
     listed = source if not said.said and source.ending != ".toml" else joined
     inline = yield from _inline(said)
-    rows = (*inline, *((yield from _listed(listed)) if listed is not None else ()))
+    rows = (*inline, *((yield from read_list(listed, FRAMES)) if listed is not None else ()))
     if len(rows) > MOST_FRAMES:
         what = f"the job has {len(rows)} frames; at most {MOST_FRAMES} are read"
         yield Problem(where=source.whole, code="frames-many", what=what, mend="split the job")
@@ -59,16 +65,6 @@ def _inline(said: Table) -> Reading[Rows]:
     """The frames of the job file itself."""
     found = said.get("frame")
     return () if found is None else (yield from tables_in(found, "frame"))
-
-
-def _listed(source: Source) -> Reading[Rows]:
-    """The rows of a list of frames."""
-    form = yield from form_of(source, LISTS)
-    if form is None:
-        return ()
-    read = read_xlsx(source) if form is Form.XLSX else read_csv(source, FRAME_KEYS)
-    grid = yield from read
-    return () if grid is None else (yield from read_rows(grid, source.whole))
 
 
 def _ids(rows: Rows) -> Iterator[tuple[str, Where]]:

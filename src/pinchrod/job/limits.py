@@ -17,6 +17,8 @@ MOST_COLUMNS = 64
 MOST_CELLS = 60_000  # filled cells of a workbook's sheet
 MOST_CELLS_OF_TEXT = 240_000  # of a list saved as text, blank ones too
 MOST_CELL_TEXT = 1_000  # characters
+MOST_BOARDS = 2_000
+MOST_FAULTS = 100  # of one board
 MOST_NAME = 80
 MOST_NOTE = 2_000
 MOST_UNPACKED = 50 * MEGABYTE  # of a workbook
@@ -107,6 +109,14 @@ FRAME_SIZES = {
     "mid_rail": MEMBER,
     "muntin": MEMBER,
     "foot": between(0, 6000),
+}
+RACK_SIZES = {
+    "thickness": between(3, 300),
+    "width": between(20, 2000),
+    "length": between(100, 20000),
+    "bow": between(0, 500),
+    "spring": between(0, 500),
+    "price": between(0, 1_000_000, ""),
 }
 SMALL_SIDE = Mm(100)  # a frame's side below this may have been meant in inches
 

@@ -7,6 +7,7 @@ from pinchrod.job.fields import words
 from pinchrod.job.job_file import Head, read_head
 from pinchrod.job.job_frames import read_frames
 from pinchrod.job.limits import MOST_NAME
+from pinchrod.job.rack import by_volume, read_rack
 from pinchrod.job.records import Frame, Job
 from pinchrod.job.said import NOTHING, Reading, Table, gathered, in_file_order
 from pinchrod.job.shop import Shop
@@ -15,7 +16,13 @@ from pinchrod.job.toml.toml_file import read_toml
 from pinchrod.job.version import read_version
 from pinchrod.job.workshop_file import JOB_TABLES, shop_of, usual_figures, with_tables
 
-JOINED = {"frames": LISTS, "workshop": (Form.TOML,)}  # names in [job] that point at files, and of what form
+JOINED = {
+    "frames": LISTS,
+    "workshop": (Form.TOML,),
+    "rack": LISTS,
+}  # names in [job] that point at files, and of what form
+
+BY_VOLUME = "boards without prices, so that each costs what it measures in cubic metres"
 
 
 def joined_files(source: Source) -> tuple[str, ...]:
@@ -74,10 +81,14 @@ def _job(
     yield from problems
     frames = yield from read_frames(said, source, files.get("frames"), head.members)
     shop, shop_said = yield from _shop(said, files.get("workshop"))
+    rack = files.get("rack")
+    boards = () if rack is None else (yield from read_rack(rack, head.thickness, shop.practice))
     if any(problem.stops for problem in problems):
         return None, shop
     read = (("job", source), *files.items())
-    return _told(head, frames, fingerprint(read), tuple(usual_figures(head.joint, (said, shop_said)))), shop
+    told = _told(head, frames, fingerprint(read), tuple(usual_figures(head.joint, (said, shop_said))))
+    volume = (BY_VOLUME,) if by_volume(boards) else ()
+    return replace(told, rack=boards, assumed=(*told.assumed, *volume)), shop
 
 
 def _told(head: Head, frames: tuple[Frame, ...], seal: str, figures: tuple[str, ...]) -> Job:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from pinchrod.ground import Mm, Problem, Where
+from pinchrod.job.boards import Board
 
 
 class Kind(StrEnum):
@@ -159,3 +160,4 @@ class Job:
     fingerprint: str  # sha256 of all that was read, in hex
     assumed: tuple[str, ...] = ()  # every usual size that stands because the joiner said nothing
     doubts: tuple[Problem, ...] = field(default=())
+    rack: tuple[Board, ...] = ()  # the boards there are; none: the job names no rack

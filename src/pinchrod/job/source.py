@@ -96,7 +96,7 @@ def _too_large(source: Source, form: Form) -> Problem | None:
     if size <= most:
         return None
     what = f"the file holds {size} bytes; at most {most} ({most // MEGABYTE} MB) are read"
-    return _of_file(source, "file-too-large", what, "split the job, or take out what is not frames")
+    return _of_file(source, "file-too-large", what, "split the job, or take out what does not belong there")
 
 
 def _other_content(source: Source, form: Form) -> Problem | None:
@@ -109,7 +109,7 @@ def _other_content(source: Source, form: Form) -> Problem | None:
         return _misnamed(source, form)
     if source.content.startswith(PICTURES):
         what = f"the file is named {source.ending} but holds no text"
-        return _of_file(source, "not-text", what, "choose the file that lists the frames")
+        return _of_file(source, "not-text", what, "choose the file that was meant")
     return None
 
 

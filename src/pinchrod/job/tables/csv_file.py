@@ -1,4 +1,4 @@
-"""A list of frames saved as text: its separator, its rows, and what keeps them from being read."""
+"""A list saved as text: its separator, its rows, and what keeps them from being read."""
 
 import re
 from dataclasses import replace

@@ -38,14 +38,14 @@ class Grid:
 
 
 def too_many_rows(where: Where) -> Problem:
-    """What is said of a list that is longer than any job."""
+    """What is said of a list that is longer than any that is needed."""
     what = f"the list has more than {MOST_ROWS} rows that hold anything"
-    return Problem(
-        where=where, code="rows-many", what=what, mend="split the job, or take out what is not frames"
-    )
+    return Problem(where=where, code="rows-many", what=what, mend="take out what does not belong to the list")
 
 
 def too_many_cells(where: Where, most: int) -> Problem:
-    """What is said of a list with more cells than any list of frames."""
+    """What is said of a list with more cells than any list needs."""
     what = f"the list has more than {most} cells"
-    return Problem(where=where, code="cells-many", what=what, mend="take out what is not frames")
+    return Problem(
+        where=where, code="cells-many", what=what, mend="take out what does not belong to the list"
+    )

@@ -20,7 +20,7 @@ from pinchrod.job.said import Reading
 from pinchrod.job.source import Source
 
 ENTRY = b"PK\x01\x02"  # begins each entry of a zip's list
-ALONE = "save a workbook with nothing but the frames"
+ALONE = "save a workbook with nothing but the list"
 CHUNK = 64 * 1024
 DOCTYPES = tuple("<!DOCTYPE".encode(code) for code in ("utf-8", "utf-16-le", "utf-16-be"))
 BROKEN = (

@@ -18,7 +18,7 @@ Seen = TypeVar("Seen", bound="Listener")
 
 
 class TooMuch(Exception):
-    """More cells than any list of frames has."""
+    """More cells than any list has."""
 
 
 class Listener:

@@ -1,4 +1,4 @@
-"""A list of frames in a workbook: its first sheet that holds anything and is not hidden.
+"""A list in a workbook: its first sheet that holds anything and is not hidden.
 
 Read by ourselves rather than through a spreadsheet library: we must tell a formula without a saved
 result, an error, a hidden row, a merged cell and a number shown as inches, each at its own cell, and
@@ -57,7 +57,7 @@ class Sheet:
 
 
 def read_xlsx(source: Source) -> Reading[Grid | None]:
-    """The rows of the sheet that lists the frames."""
+    """The rows of the sheet that holds the list."""
     parts = yield from parts_of(source)
     if parts is None:
         return None
@@ -80,7 +80,7 @@ def _grid(source: Source, parts: Parts) -> Reading[Grid | None]:
     if read is None:
         what = "the workbook has no sheet that is in view and holds anything"
         yield Problem(
-            where=source.whole, code="no-frames", what=what, mend="list the frames on one, a row each"
+            where=source.whole, code="no-frames", what=what, mend="put the list on one, a row for each thing"
         )
         return None
     yield from _unread(source, read, filled)
@@ -170,7 +170,7 @@ def _unread(source: Source, read: Sheet, filled: Sequence[Sheet]) -> Iterator[Pr
     others = [sheet for sheet in filled if sheet is not read]
     if others:
         names = _list([f"{quoted(sheet.name)}{' (hidden)' if sheet.hidden else ''}" for sheet in others])
-        what = f"the frames are read from the sheet {quoted(read.name)}; not read: {names}"
+        what = f"the list is read from the sheet {quoted(read.name)}; not read: {names}"
         mend = "look whether that is the right sheet; put it first, or take the others out"
         yield Problem(where=source.whole, code="other-sheets", what=what, mend=mend, stops=False)
 
@@ -182,7 +182,7 @@ def _hidden(
     unseen = [number for number in rows if number in cells.hidden_rows]
     if unseen:
         where = _where(source, sheet, unseen[0], 1)
-        what = f"hidden rows hold frames, which are read: {_list([str(number) for number in unseen])}"
+        what = f"hidden rows are read like the others: {_list([str(number) for number in unseen])}"
         yield _doubt(where, "hidden-rows", what, "show the rows and look, or delete them")
     used = sorted({column for said in rows.values() for column in said})
     unseen = [column for column in used if any(low <= column <= high for low, high in cells.hidden_columns)]

@@ -1,0 +1,35 @@
+"""What a job asks of its rack: every member of its rods, each copy of alike frames by its own mark."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from pinchrod.ground import Mm
+from pinchrod.job import Frame, Job, Shop
+from pinchrod.setting_out import Rods
+from pinchrod.timber.records import Question, Wanted
+
+
+def question_of(job: Job, shop: Shop, rods: Rods) -> Question:
+    """The members wanted, the boards there are, and how the workshop saws."""
+    return Question(wanted=wanted_of(rods), boards=job.rack, practice=shop.practice, machines=shop.machines)
+
+
+def wanted_of(rods: Rods) -> tuple[Wanted, ...]:
+    """The members by section, beads and length, tenons included: thick before thin, wide, then long."""
+    alike: dict[tuple[Mm, Mm, Mm, int], list[str]] = defaultdict(list)
+    for rod in rods.rods:
+        for member in rod.members:
+            key = (member.thickness, member.width, member.length, len(member.beads))
+            alike[key].extend(_marks(member.name, rod.frame))
+    return tuple(
+        Wanted(marks=tuple(marks), width=width, thickness=thickness, length=length, beads=beads)
+        for (thickness, width, length, beads), marks in sorted(alike.items(), reverse=True)
+    )
+
+
+def _marks(name: str, frame: Frame) -> Iterator[str]:
+    """The mark of each piece, as its label has it: K1-LS, or K1-LS/1 and K1-LS/2 of two alike frames."""
+    if frame.quantity == 1:
+        yield name
+        return
+    yield from (f"{name}/{copy}" for copy in range(1, frame.quantity + 1))

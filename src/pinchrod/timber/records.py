@@ -1,0 +1,74 @@
+"""What is asked of the rack, and what comes out of it: members wanted, sticks. Boards are the job's."""
+
+from dataclasses import dataclass, field
+
+from pinchrod.ground import Mm
+from pinchrod.job import MM3, Board, Fault, Machines, Practice
+
+__all__ = ["MM3", "Board", "Breakout", "Effort", "Fault", "Question", "Stick", "Wanted"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Members alike in section, beads and length; a mark stands once for each piece."""
+
+    marks: tuple[str, ...]
+    width: Mm
+    thickness: Mm
+    length: Mm
+    beads: int
+
+    @property
+    def volume(self) -> Mm:
+        """Finished wood in one of them, in cubic metres."""
+        return self.thickness * self.width * self.length / MM3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """Members wanted, boards on the rack, and how this workshop saws."""
+
+    wanted: tuple[Wanted, ...]
+    boards: tuple[Board, ...]
+    practice: Practice = field(default_factory=Practice)
+    machines: Machines = field(default_factory=Machines)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effort:
+    """How long to search, counted in tries and not in seconds."""
+
+    passes: int = 40  # whole plans made, each with values corrected by the one before
+    tries: int = 2000  # takings-back of a few boards
+    seed: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stick:
+    """A rough piece out of a board: `start` and `length` along it, `offset` and `width` across it."""
+
+    name: str
+    board: str
+    start: Mm
+    length: Mm
+    offset: Mm
+    width: Mm
+    thickness: Mm  # as sawn
+    members: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Breakout:
+    """Sticks out of boards. No plan of these members under these rules costs less than `bound`: proven."""
+
+    sticks: tuple[Stick, ...]
+    short: tuple[str, ...]  # members for which there is no wood
+    used: Mm  # cubic metres of boards taken
+    finished: Mm  # cubic metres of finished members in the sticks
+    cost: Mm  # of the boards taken
+    bound: Mm
+
+    @property
+    def share(self) -> Mm:
+        """The yield: finished wood out of wood taken."""
+        return self.finished / self.used if self.used else Mm(0)

@@ -67,7 +67,7 @@ def test_plans_of_any_job_satisfy_the_schema_and_have_no_key_it_leaves_out():
 
 def test_more_keys_may_come():
     plan = a_plan()
-    plan["timber"] = {}
+    plan["survey"] = {}
     plan["frames"][0]["members"][0]["stick"] = "S1"
 
     assert faults(plan) == []

@@ -14,7 +14,19 @@ FOLDER = Path(pinchrod.cli.__file__).parent / "saltmarsh_row"
 @cache
 def the_plan() -> Plan:
     """Saltmarsh Row, planned."""
-    main = _source("job.toml")
+    return _planned(_source("job.toml"))
+
+
+@cache
+def the_plan_with_its_rack() -> Plan:
+    """The same, its sticks taken out of the rack that stands beside it: as its commented line bids."""
+    said = _source("job.toml")
+    content = said.content.replace(b'# rack = "rack.csv" ', b'rack = "rack.csv" ')
+    assert content != said.content
+    return _planned(Source(name=said.name, content=content))
+
+
+def _planned(main: Source) -> Plan:
     job, shop = read_job(main, tuple(_source(name) for name in joined_files(main)))
     return make_plan(job, shop)
 
@@ -23,7 +35,7 @@ def the_plan() -> Plan:
 def the_papers() -> dict[str, Paper]:
     """Its whole pack, by name."""
     plan = the_plan()
-    return {paper.name: paper for paper in pack(plan.job, plan.shop, plan.rods)}
+    return {paper.name: paper for paper in pack(plan.job, plan.shop, plan.rods, breakout=plan.breakout)}
 
 
 def _source(name: str) -> Source:

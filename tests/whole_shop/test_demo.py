@@ -17,11 +17,12 @@ from ezdxf import recover
 from ezdxf.document import Drawing
 from ezdxf.entities.lwpolyline import LWPolyline
 
-from pinchrod.ground import show, show_fixed
-from pinchrod.papers import Margins, bound_pack, label_sheets, overlaps, rod_sheets
+from pinchrod.ground import Mm, show, show_fixed
+from pinchrod.papers import Margins, bound_pack, label_sheets, overlaps, pack, rod_sheets
 from pinchrod.setting_out import cutting_list, patterns
+from pinchrod.timber import by_eye, flaws, question_of
 from tests.setting_out import oracle
-from tests.whole_shop.demo_job import the_papers, the_plan
+from tests.whole_shop.demo_job import the_papers, the_plan, the_plan_with_its_rack
 
 MARGINS = Margins(left=20, right=10, top=10, bottom=10)
 
@@ -61,6 +62,30 @@ def test_plan_json_keeps_to_its_schema() -> None:
 
     jsonschema.Draft202012Validator.check_schema(schema)
     jsonschema.validate(json.loads(papers["plan.json"].content), schema)
+
+
+def test_the_demo_s_rack_has_wood_for_every_piece_near_the_least_cost() -> None:
+    plan = the_plan_with_its_rack()
+    assert plan.breakout is not None
+
+    question = question_of(plan.job, plan.shop, plan.rods)
+    made = Counter(mark for stick in plan.breakout.sticks for mark in stick.members)
+
+    assert list(flaws(question, plan.breakout)) == []
+    assert (sum(made.values()), max(made.values())) == (199, 1)
+    assert plan.breakout.bound <= plan.breakout.cost <= plan.breakout.bound * Mm("1.05")
+    assert plan.breakout.cost < by_eye(question).cost
+
+
+def test_plan_json_holds_every_stick_of_the_demo() -> None:
+    plan = the_plan_with_its_rack()
+    [paper, _] = pack(plan.job, plan.shop, plan.rods, ("plan",), breakout=plan.breakout)
+    said = json.loads(paper.content)["timber"]
+    assert plan.breakout is not None
+
+    assert [stick["id"] for stick in said["sticks"]] == [stick.name for stick in plan.breakout.sticks]
+    assert {board["id"] for board in said["boards"]} == {board.name for board in plan.job.rack}
+    assert said["cost"] == pytest.approx(float(plan.breakout.cost))
 
 
 def test_plan_json_agrees_with_an_independent_reckoning() -> None:

@@ -21,13 +21,14 @@ HELP = """Sets out beaded face frames, from a job file or a list of frames.
 pinchrod demo                our demo job and its shop pack
 pinchrod check job.toml      say what is wrong or doubtful, write nothing
 pinchrod plan job.toml       write the shop pack
+pinchrod recut PACK ...      plan around a fault found in a stick
 """
 
 
 class ByName(click.Group):
     """Commands, each in a module of its name and loaded only when it is said: `check` needs no papers."""
 
-    NAMES = ("check", "demo", "plan")
+    NAMES = ("check", "demo", "plan", "recut")
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command's name."""

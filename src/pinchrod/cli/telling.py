@@ -11,11 +11,13 @@ from pathlib import Path
 
 import click
 
-from pinchrod.ground import Problem
+from pinchrod.ground import Mm, Problem, show
 from pinchrod.job import content_mark
 from pinchrod.plan import Plan
+from pinchrod.timber import Breakout
 
 MOST_SHOWN = 50
+CENT = Mm("0.01")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +30,7 @@ class Summary:
     openings: int
     fronts: int
     pieces: int
+    timber: str  # the boards taken and what they cost; empty: the job has no rack
 
 
 def summary_of(plan: Plan) -> Summary:
@@ -40,17 +43,41 @@ def summary_of(plan: Plan) -> Summary:
         openings=sum(rod.frame.quantity * len(rod.openings) for rod in rods),
         fronts=sum(rod.frame.quantity * len(rod.fronts) for rod in rods),
         pieces=sum(rod.frame.quantity * len(rod.members) for rod in rods),
+        timber=told_timber(len(plan.job.rack), plan.breakout) if plan.breakout else "",
     )
 
 
+def told_timber(boards: int, breakout: Breakout) -> str:
+    """The boards taken, the yield, the cost, and how near that is to the least that is possible."""
+    taken = len({stick.board for stick in breakout.sticks})
+    said = (
+        f"{_many(len(breakout.sticks), 'stick')} out of {taken} of {_many(boards, 'board')},"
+        f" yield {show(100 * breakout.share)} %, cost {show(breakout.cost, CENT)}"
+    )
+    if breakout.short:
+        said = f"{said}, {_many(len(breakout.short), 'member')} without wood"
+    return f"{said}, {_how_near(breakout)}" if breakout.sticks else said
+
+
+def _how_near(breakout: Breakout) -> str:
+    if breakout.bound == breakout.cost:
+        return "and no plan costs less"
+    if not breakout.bound:
+        return "how near the least is not known"
+    over = 100 * (breakout.cost - breakout.bound) / breakout.bound
+    return f"at most {show(over)} % over the least possible"
+
+
 def tell_summary(summary: Summary) -> None:
-    """Print a job in figures, in two lines."""
+    """Print a job in figures, in two lines or three."""
     click.echo(f"{clean(summary.name)}, content mark {summary.mark}")
     click.echo(
         f"{_many(summary.frames, 'frame')}, {_many(summary.openings, 'opening')},"
         f" {_many(summary.fronts, 'door or drawer front', 'doors and drawer fronts')},"
         f" {_many(summary.pieces, 'piece')}"
     )
+    if summary.timber:
+        click.echo(summary.timber)
 
 
 def tell_problems(problems: Sequence[Problem]) -> None:
@@ -88,6 +115,7 @@ def as_json(summary: Summary | None, problems: Iterable[Problem], **further: obj
             "openings": summary.openings,
             "fronts": summary.fronts,
             "pieces": summary.pieces,
+            "timber": summary.timber,
         }
     said["problems"] = [_problem(problem) for problem in problems]
     return json.dumps({**said, **further}, ensure_ascii=False, indent=1)

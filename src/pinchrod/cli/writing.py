@@ -12,7 +12,8 @@ from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.papers import Paper
 
 OURS = re.compile(
-    r"plan(\.schema)?\.json|(pack|rods|labels)(-[0-9]+)?\.pdf|cutting-list\.(csv|xlsx)|drawings(/.+\.(svg|dxf))?"
+    r"plan(\.schema)?\.json|recut\.json|(pack|rods|labels)(-[0-9]+)?\.pdf"
+    r"|cutting-list\.(csv|xlsx)|drawings(/.+\.(svg|dxf))?"
 )
 
 

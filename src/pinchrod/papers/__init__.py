@@ -3,6 +3,8 @@
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.data.plan_json import plan_json
 from pinchrod.papers.data.plan_schema import plan_schema
+from pinchrod.papers.data.plan_timber import read_timber, timber_json
+from pinchrod.papers.data.recut_json import recut_json
 from pinchrod.papers.frames.rod_page import rod_sheets
 from pinchrod.papers.labels.label_code import code_text
 from pinchrod.papers.labels.label_sheet import label_faults
@@ -115,11 +117,14 @@ __all__ = [
     "plan_json",
     "plan_schema",
     "qr_rows",
+    "read_timber",
+    "recut_json",
     "rod_sheets",
     "sheet_around",
     "shorten_middle",
     "shown",
     "text_boxes",
+    "timber_json",
     "words_width",
     "write_dxf",
     "write_pdf",

@@ -8,6 +8,7 @@ from pinchrod.job import Job, Shop, content_mark
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.data.plan_json import plan_json
 from pinchrod.papers.data.plan_schema import plan_schema
+from pinchrod.papers.data.plan_timber import timber_json
 from pinchrod.papers.frames.drawing import frame_drawing, framed
 from pinchrod.papers.frames.rod_page import rod_sheets
 from pinchrod.papers.labels.label_sheet import label_faults
@@ -19,6 +20,7 @@ from pinchrod.papers.writers.dxf import write_dxf
 from pinchrod.papers.writers.pdf import MOST_SHEETS, write_pdf
 from pinchrod.papers.writers.svg import write_svg
 from pinchrod.setting_out import Rods
+from pinchrod.timber import Breakout, question_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,14 +31,32 @@ class Paper:
     content: bytes
 
 
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """All that a pack is made of."""
+
+    job: Job
+    shop: Shop
+    rods: Rods
+    breakout: Breakout | None
+
+
 PARTS = ("plan", "pack", "cutting-list", "drawings", "rods", "labels")
 
 
-def pack(job: Job, shop: Shop, rods: Rods, parts: Sequence[str] = PARTS) -> Iterator[Paper]:
+def pack(
+    job: Job,
+    shop: Shop,
+    rods: Rods,
+    parts: Sequence[str] = PARTS,
+    *,
+    breakout: Breakout | None = None,
+) -> Iterator[Paper]:
     """The papers of those parts, in that order; made one at a time, as they are asked for."""
+    planned = Planned(job, shop, rods, breakout)
     for part in PARTS:
         if part in parts:
-            yield from MADE[part](job, shop, rods)
+            yield from MADE[part](planned)
 
 
 def for_printing(job: Job, shop: Shop, rods: Rods) -> Rods:
@@ -45,32 +65,42 @@ def for_printing(job: Job, shop: Shop, rods: Rods) -> Rods:
     return replace(rods, doubts=doubts_of((*rods.doubts, *found)))
 
 
-def _plan(job: Job, _: Shop, rods: Rods) -> Iterator[Paper]:
-    yield Paper(name="plan.json", content=plan_json(job, rods))
+def _plan(planned: Planned) -> Iterator[Paper]:
+    yield Paper(name="plan.json", content=plan_json(planned.job, planned.rods, _timber(planned)))
     yield Paper(name="plan.schema.json", content=plan_schema().encode())
 
 
-def _pack(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+def _timber(planned: Planned) -> dict[str, object] | None:
+    if planned.breakout is None:
+        return None
+    return timber_json(question_of(planned.job, planned.shop, planned.rods), planned.breakout)
+
+
+def _pack(planned: Planned) -> Iterator[Paper]:
+    job, shop, rods = planned.job, planned.shop, planned.rods
     yield from _printed("pack", "Shop pack", bound_pack(job, shop, rods), job)
 
 
-def _cutting_list(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+def _cutting_list(planned: Planned) -> Iterator[Paper]:
+    job, shop, rods = planned.job, planned.shop, planned.rods
     yield Paper(name="cutting-list.csv", content=cutting_csv(rods, shop))
     yield Paper(name="cutting-list.xlsx", content=cutting_xlsx(rods, job, shop))
 
 
-def _drawings(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
-    for rod in rods.rods:
-        drawing = frame_drawing(rod, job, shop)
+def _drawings(planned: Planned) -> Iterator[Paper]:
+    for rod in planned.rods.rods:
+        drawing = frame_drawing(rod, planned.job, planned.shop)
         yield Paper(name=f"drawings/{rod.frame.id}.svg", content=write_svg(framed(drawing)).encode())
         yield Paper(name=f"drawings/{rod.frame.id}.dxf", content=write_dxf(drawing))
 
 
-def _rods(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+def _rods(planned: Planned) -> Iterator[Paper]:
+    job, shop, rods = planned.job, planned.shop, planned.rods
     yield from _printed("rods", "Rods, full size", rod_sheets(rods, job, shop), job, scale_locked=True)
 
 
-def _labels(job: Job, shop: Shop, rods: Rods) -> Iterator[Paper]:
+def _labels(planned: Planned) -> Iterator[Paper]:
+    job, shop, rods = planned.job, planned.shop, planned.rods
     yield from _printed("labels", "Labels", label_sheets(rods, job, shop), job, scale_locked=True)
 
 
@@ -90,7 +120,7 @@ def _printed(
         yield Paper(name=f"{name}-{number}.pdf" if start else f"{name}.pdf", content=write_pdf(papers))
 
 
-MADE: Mapping[str, Callable[[Job, Shop, Rods], Iterator[Paper]]] = {
+MADE: Mapping[str, Callable[[Planned], Iterator[Paper]]] = {
     "plan": _plan,
     "pack": _pack,
     "cutting-list": _cutting_list,

@@ -33,8 +33,8 @@ Json = dict[str, object]
 Number = int | float
 
 
-def plan_json(job: Job, rods: Rods) -> bytes:
-    """The plan as the bytes of a JSON file.
+def plan_json(job: Job, rods: Rods, timber: Json | None = None) -> bytes:
+    """The plan as the bytes of a JSON file; `timber` is there if the job has a rack.
 
     Lengths are exact to a millionth of a millimetre; whole ones have no decimals.
     """
@@ -47,17 +47,23 @@ def plan_json(job: Job, rods: Rods) -> bytes:
         "frames": [_frame(rod, rods.joint, mark_of) for rod in rods.rods],
         "cutting_list": [_cut_line(line) for line in cutting_list(rods)],
         "patterns": [_pattern(pattern) for pattern in alike],
+        **({"timber": timber} if timber is not None else {}),
     }
-    return _in_lines(plan).encode()
+    return in_lines(plan).encode()
 
 
-def _in_lines(plan: Json) -> str:
-    """The plan with a line for each of its warnings, frames, sections and patterns."""
-    parts = [f"{_compact(key)}: {_list(value)}" for key, value in plan.items()]
-    return "{" + ",\n".join(parts) + "}\n"
+def in_lines(plan: Json) -> str:
+    """The plan with a line for each of its warnings, frames, sections, patterns, sticks and boards."""
+    return _parts(plan) + "\n"
+
+
+def _parts(plan: Json) -> str:
+    return "{" + ",\n".join(f"{_compact(key)}: {_list(value)}" for key, value in plan.items()) + "}"
 
 
 def _list(value: object) -> str:
+    if isinstance(value, dict) and "sticks" in value:
+        return _parts(value)
     if not isinstance(value, list):
         return _compact(value)
     return "[\n" + ",\n".join(map(_compact, value)) + "]" if value else "[]"

@@ -1,0 +1,220 @@
+"""Sticks from the rack, and a fault found at the saw, as a joiner at a keyboard meets them."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from pinchrod.cli import main
+from tests.cli.test_commands import JOB, names, run
+
+RACK = """board,thickness,width,length,price,faults
+B1,27,125,2400,10,0-60
+B2,27,140,3000,14,1200-1240@30-60; 2100-2160@0-20 back
+B3,27,160,3000,16,
+"""
+PACK = Path("pantry-wall-pack")
+
+
+@pytest.fixture
+def bench(tmp_path, monkeypatch):
+    """A folder with a job and its rack in it, where the joiner stands."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "job.toml").write_text(JOB.replace("[job]", '[job]\nrack = "rack.csv"'), "utf-8")
+    (tmp_path / "rack.csv").write_text(RACK, "utf-8")
+    return tmp_path
+
+
+@pytest.fixture
+def planned(bench, capsys):
+    """The same with its pack."""
+    assert main(["plan", "job.toml", "--only", "plan"]) == 0
+    capsys.readouterr()
+    return bench
+
+
+def the_plan(name="plan.json"):
+    return json.loads((PACK / name).read_text("utf-8"))
+
+
+def test_a_plan_says_the_boards_taken_what_they_cost_and_how_near_that_is(bench, capsys):
+    assert main(["plan", "job.toml", "--only", "plan"]) == 0
+
+    said = capsys.readouterr()
+    timber = the_plan()["timber"]
+    assert f"{len(timber['sticks'])} sticks out of 2 of 3 boards, yield" in said.out
+    assert f"cost {timber['cost']}, and no plan costs less" in said.out
+    assert timber["bound"] == timber["cost"] == 24
+    assert said.err == ""
+
+
+def test_a_member_without_wood_is_a_doubt_that_names_it_and_the_rack(bench, capsys):
+    (bench / "rack.csv").write_text(RACK.replace("B2,27", "B2,20").replace("B3,27", "B3,20"), "utf-8")
+    (bench / "job.toml").write_text(
+        (bench / "job.toml").read_text("utf-8").replace("width = 600", "width = 2800"), "utf-8"
+    )
+
+    assert main(["plan", "job.toml", "--only", "plan"]) == 0
+
+    told = capsys.readouterr()
+    said = told.err
+    assert "members without wood" in told.out
+    assert "rack.csv: to look at: K1-TR: no board left on the rack" in said
+    assert "[no-wood]" in said
+    assert "K1-TR" in the_plan()["timber"]["short"]
+
+
+def test_a_fault_of_the_rack_is_told_where_it_lies_with_the_job_s_own(bench, capsys):
+    (bench / "rack.csv").write_text(RACK.replace("10,0-60", "10,60-0"), "utf-8")
+    (bench / "job.toml").write_text(
+        (bench / "job.toml").read_text("utf-8").replace("600", "6000000"), "utf-8"
+    )
+
+    assert main(["check", "job.toml"]) == 2
+
+    said = capsys.readouterr().err.splitlines()
+    assert said[0].startswith("job.toml:13:9: K1:")
+    assert said[1].startswith("rack.csv:2:19: B1: the fault")
+    assert said[-1] == "2 things to mend; nothing was written"
+
+
+def test_a_changed_rack_changes_the_content_mark(bench):
+    main(["plan", "job.toml", "--only", "plan"])
+    before = the_plan()["job"]["mark"]
+    (bench / "rack.csv").write_text(RACK.replace("2400", "2401"), "utf-8")
+
+    main(["plan", "job.toml", "--only", "plan"])
+
+    assert the_plan()["job"]["mark"] != before
+
+
+def test_a_job_without_a_rack_has_no_timber_and_loads_no_solver(bench):
+    (bench / "job.toml").write_text(JOB, "utf-8")
+    main(["plan", "job.toml", "--only", "plan"])
+    heavy = "import sys; from pinchrod.cli import main; main(['check', 'job.toml']); sys.exit('numba' in sys.modules)"
+
+    done = subprocess.run(
+        [sys.executable, "-c", heavy],
+        env={"PYTHONPATH": str(Path(main.__code__.co_filename).parents[2])},
+        check=False,
+    )
+
+    assert done.returncode == 0
+    assert "timber" not in the_plan()
+
+
+def test_recut_plans_around_a_fault_says_what_changes_and_writes_it(planned, capsys):
+    stick = the_plan()["timber"]["sticks"][0]
+
+    status = main(["recut", str(PACK), "--stick", stick["id"], "--fault", "100-140"])
+
+    said = capsys.readouterr().out
+    told = the_plan("recut.json")
+    assert status == 0
+    assert said.startswith(f"{stick['id']} is ")
+    assert f"wrote {PACK / 'recut.json'}" in said
+    assert told["fault"] == [100, 140]
+    assert sorted(mark for one in told["timber"]["sticks"] for mark in one["members"]) == sorted(
+        mark for one in the_plan()["timber"]["sticks"] for mark in one["members"]
+    )
+    assert told["job"]["fingerprint"] == the_plan()["job"]["fingerprint"]
+
+
+def test_what_is_done_stays_and_the_next_recut_goes_on_from_the_last(planned):
+    first, second = (stick["id"] for stick in the_plan()["timber"]["sticks"][:2])
+    before = the_plan()["timber"]["sticks"]
+
+    main(["recut", str(PACK), "--stick", first, "--fault", "100-140", "--done", second])
+    again = main(["recut", str(PACK), "--stick", second, "--fault", "10-20"])
+
+    assert again == 2
+    assert the_plan("recut.json")["timber"]["done"] == [second]
+    assert before[1] in the_plan("recut.json")["timber"]["sticks"]
+
+
+def test_a_recut_of_an_older_plan_is_not_gone_on_from(planned, capsys):
+    stick = the_plan()["timber"]["sticks"][0]["id"]
+    main(["recut", str(PACK), "--stick", stick, "--fault", "100-140"])
+    (planned / "rack.csv").write_text(RACK.replace("2400", "2390"), "utf-8")
+    main(["plan", "job.toml", "--only", "plan"])
+    capsys.readouterr()
+
+    main(["recut", str(PACK), "--stick", stick, "--fault", "5-9", "--json"])
+
+    told = json.loads(capsys.readouterr().out)
+    faults = [fault for board in told["timber"]["boards"] for fault in board["faults"]]
+    assert len(faults) == 4
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--stick", "S99", "--fault", "1-2"], "there is no stick S99"),
+        (["--stick", "S1", "--fault", "1-2", "--done", "S98"], "there is no stick S98"),
+        (["--stick", "S1", "--fault", "1-2", "--done", "S1"], "S1 is done"),
+        (["--stick", "S1", "--fault", "1-99999"], "long; 99999 is beyond it"),
+        (["--stick", "S1", "--fault", "20-10"], "'20-10' is no stretch"),
+        (["--stick", "S1", "--fault", "knot"], "'knot' is no stretch"),
+        (["--stick", "S1"], "--fault"),
+        (["--fault", "1-2"], "--stick"),
+    ],
+)
+def test_a_slip_in_a_recut_is_told_and_writes_nothing(planned, capsys, words, told):
+    assert main(["recut", str(PACK), *words]) == 2
+
+    said = capsys.readouterr().err
+    assert told in said
+    assert "Traceback" not in said
+    assert "pantry-wall-pack/recut.json" not in names(planned)
+
+
+def test_a_folder_without_a_pack_is_told(bench, capsys):
+    assert main(["recut", "no-pack", "--stick", "S1", "--fault", "1-2"]) == 2
+
+    assert "[file-missing]" in capsys.readouterr().err
+
+
+def test_a_pack_without_sticks_is_told(bench, capsys):
+    (bench / "job.toml").write_text(JOB, "utf-8")
+    main(["plan", "job.toml", "--only", "plan"])
+
+    assert main(["recut", str(PACK), "--stick", "S1", "--fault", "1-2"]) == 2
+
+    assert "[pack-no-timber]" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [
+        lambda _: b"{",
+        lambda _: b"[]",
+        lambda _: json.dumps({"timber": {}}).encode(),
+        lambda plan: json.dumps({**plan, "timber": {"sticks": []}}).encode(),
+        lambda plan: json.dumps(plan).replace('"stick_end": 25', '"stick_end": "wide"').encode(),
+        lambda plan: json.dumps(plan).replace('"stick_end": 25', '"stick_end": "1/0"').encode(),
+    ],
+)
+def test_a_pack_that_was_changed_is_told(planned, capsys, damage):
+    (PACK / "plan.json").write_bytes(damage(the_plan()))
+
+    assert main(["recut", str(PACK), "--stick", "S1", "--fault", "1-2"]) == 2
+
+    assert "[pack-changed]" in capsys.readouterr().err
+
+
+def test_a_stick_s_mark_cannot_drive_the_terminal(planned, capsys):
+    text = (PACK / "plan.json").read_text("utf-8")
+    (PACK / "plan.json").write_text(text.replace('"B1"', '"B\\u001b[2J"'), "utf-8")
+
+    main(["recut", str(PACK), "--stick", "S1", "--fault", "100-140"])
+
+    assert "\x1b" not in capsys.readouterr().out
+
+
+def test_sticks_are_the_same_whatever_the_hash_seed(bench):
+    run(bench, "plan", "job.toml", "--out", "one", "--only", "plan", PYTHONHASHSEED="1")
+    run(bench, "plan", "job.toml", "--out", "two", "--only", "plan", PYTHONHASHSEED="2")
+
+    assert (bench / "one/plan.json").read_bytes() == (bench / "two/plan.json").read_bytes()

@@ -3,7 +3,7 @@
 import random
 
 from pinchrod.job import Frame, Shop, Side
-from pinchrod.setting_out import Pattern, cutting_list, patterns, set_out, shop_order
+from pinchrod.setting_out import Pattern, Rods, cutting_list, patterns, set_out, shop_order
 from pinchrod.setting_out.alike import shape_of
 from tests.builders import a_frame, a_job, a_random_frame, a_row, a_stack, an_opening, so_many
 from tests.setting_out.test_tiling import can_be_made
@@ -152,3 +152,15 @@ def test_marks_are_sorted_as_a_joiner_reads_them() -> None:
         "K2.10",
         "K10-LS",
     ]
+
+
+def test_one_row_for_two_frames_and_two_rows_for_one_each_need_the_same_timber() -> None:
+    layout = a_stack(an_opening("drawer", 140), an_opening("pair"))
+    together = set_out(a_job(a_frame(layout, quantity=2)), Shop())
+    apart = set_out(a_job(a_frame(layout), a_frame(layout, id="K2")), Shop())
+
+    def timber(rods: Rods) -> list[tuple[object, ...]]:
+        return [(x.width, x.thickness, x.beads, x.length, x.quantity) for x in cutting_list(rods)]
+
+    assert timber(together) == timber(apart)
+    assert [p.quantity for p in patterns(together)] == [p.quantity for p in patterns(apart)]

@@ -165,15 +165,23 @@ def test_a_pack_is_renewed_and_drawings_of_frames_gone_are_taken_away(
     assert "took away drawings/K1.svg" in capsys.readouterr().out
 
 
-def test_a_folder_with_other_things_in_it_is_not_written_into_unless_forced(bench: Path) -> None:
+def test_files_of_somebody_else_s_are_not_written_over_unless_forced(bench: Path) -> None:
     (bench / "out").mkdir()
     (bench / "out" / "letter.txt").write_text("dear", "utf-8")
+    (bench / "out" / "plan.json").write_text("mine", "utf-8")
 
     assert main(["plan", "job.toml", "--out", "out", "--only", "plan"]) == 2
-    assert names(bench / "out") == {"letter.txt"}
+    assert (bench / "out" / "plan.json").read_text("utf-8") == "mine"
 
     assert main(["plan", "job.toml", "--out", "out", "--only", "plan", "--force"]) == 0
     assert names(bench / "out") == {"letter.txt", "plan.json", "plan.schema.json"}
+
+
+def test_a_pack_may_be_written_beside_the_job_itself(bench: Path) -> None:
+    assert main(["plan", "job.toml", "--out", ".", "--only", "plan"]) == 0
+    assert main(["plan", "job.toml", "--out", ".", "--only", "plan"]) == 0
+
+    assert names(bench) == {"job.toml", "plan.json", "plan.schema.json"}
 
 
 def test_a_file_where_the_folder_should_be_is_told(bench: Path, capsys: pytest.CaptureFixture[str]) -> None:

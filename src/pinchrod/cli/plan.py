@@ -59,7 +59,7 @@ def parts_of(_context: click.Context, _option: click.Parameter, said: str | None
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the pack [<job name>-pack].")
 @click.option("--only", "parts", callback=parts_of, metavar="PART,...", help=f"Of {', '.join(PARTS)}.")
 @click.option("--dry-run", is_flag=True, help="Say what would be written, write nothing.")
-@click.option("--force", is_flag=True, help="Write into a folder that holds other things than a pack.")
+@click.option("--force", is_flag=True, help="Write over files that may be somebody else's.")
 @json_option
 def plan(**said: object) -> None:
     """Plan JOB and write its shop pack: drawings, lists, rods and labels.

@@ -35,7 +35,7 @@ class OldPack:
 
 
 def check_folder(folder: Path, *, force: bool) -> None:
-    """NotYetRight if the folder holds something that is not a pack of ours, or is no folder."""
+    """NotYetRight if papers in the folder might be somebody else's, or it is no folder."""
     if folder.exists() and not folder.is_dir():
         raise _not_there(folder, "out-is-file", "a file of that name stands there", "choose another --out")
     if (folder / "drawings").is_file():
@@ -44,14 +44,16 @@ def check_folder(folder: Path, *, force: bool) -> None:
             "move it, or choose another --out",
         )
         raise _not_there(folder / "drawings", "out-is-file", what, mend)
-    if not force and folder.is_dir() and _has_others(folder) and old_pack(folder) is None:
-        what = "the folder holds other things than a pack"
-        mend = "choose another --out, or say --force to write into it"
+    if not force and folder.is_dir() and _may_be_others(folder) and old_pack(folder) is None:
+        what = "among other things the folder holds files with names of a pack's, and no pack of ours"
+        mend = "choose another --out, or say --force to write over them"
         raise _not_there(folder, "out-not-empty", what, mend)
 
 
-def _has_others(folder: Path) -> bool:
-    return any(not OURS.fullmatch(each.name) for each in folder.iterdir())
+def _may_be_others(folder: Path) -> bool:
+    """Whether files named like a pack's stand in a folder among files that are not."""
+    ours = [OURS.fullmatch(each.name) is not None for each in folder.iterdir()]
+    return any(ours) and not all(ours)
 
 
 def old_pack(folder: Path) -> OldPack | None:

@@ -11,7 +11,7 @@ from pinchrod.setting_out.check_fronts import check_front, check_opening, check_
 from pinchrod.setting_out.checks import check_floor, check_notch_webs, check_webs
 from pinchrod.setting_out.divide import Bar, Cell, divide
 from pinchrod.setting_out.fronts import opening_of
-from pinchrod.setting_out.joints import join, name_bars
+from pinchrod.setting_out.joints import Named, join, name_bars
 from pinchrod.setting_out.member import Edge, HingeSeat, Member
 from pinchrod.setting_out.rod import Front, Opening, Rod
 
@@ -34,15 +34,18 @@ def set_out_frame(frame: Frame, job: Job, shop: Shop) -> tuple[Rod | None, tuple
 
 def _faults_of_widths(frame: Frame, bars: Sequence[Bar], job: Job, shop: Shop) -> Iterator[Problem]:
     """What is wrong with members' face widths, which need no lengths to be judged."""
-    named = name_bars(frame.id, bars, foot=frame.foot > 0, beaded=job.bead.width > 0)
-    for member in join(named, job, shop):
-        where = frame.where.called(f"{frame.id}, {member.role} {member.name}")
+    for member in join(_named(frame, bars, job), job, shop):
+        where = _where(frame, f"{member.role} {member.name}")
         yield from check_floor(member, where, flat=shop.machines.notcher.flat)
         yield from check_notch_webs(member, where, least=shop.practice.least_web)
 
 
+def _named(frame: Frame, bars: Sequence[Bar], job: Job) -> tuple[Named, ...]:
+    return name_bars(frame.id, bars, foot=frame.foot > 0, beaded=job.bead.width > 0)
+
+
 def _rod(frame: Frame, bars: Sequence[Bar], cells: Sequence[Cell], job: Job, shop: Shop) -> Rod:
-    named = name_bars(frame.id, bars, foot=frame.foot > 0, beaded=job.bead.width > 0)
+    named = _named(frame, bars, job)
     names = {piece.bar: piece.name for piece in named}
     openings = tuple(
         opening_of(f"{frame.id}.{number}", cell, job, shop) for number, cell in enumerate(cells, start=1)
@@ -88,7 +91,7 @@ def _with_seats(member: Member, hangings: Iterable[Hanging], long: Mm) -> Member
 def check_rod(rod: Rod, job: Job, shop: Shop) -> Iterator[Problem]:
     """Every fault and doubt of one frame, member by member, then front by front."""
     for member in rod.members:
-        where = _where(rod, f"{member.role} {member.name}")
+        where = _where(rod.frame, f"{member.role} {member.name}")
         yield from check_webs(member, where, least=shop.practice.least_web)
         yield from check_floor(member, where, flat=shop.machines.notcher.flat)
         yield from check_recesses(member, where)
@@ -96,10 +99,11 @@ def check_rod(rod: Rod, job: Job, shop: Shop) -> Iterator[Problem]:
         yield from check_loose_tenons(member, where, shop.fixings.loose_tenon)
         yield from check_seats(member, where, clear=shop.hinges.clear_of_notch)
     for opening in rod.openings:
-        yield from check_opening(opening, _where(rod, f"{opening.kind} {opening.name}"))
+        where = _where(rod.frame, f"{opening.kind} {opening.name}")
+        yield from check_opening(opening, where)
         for front in opening.fronts[:1]:  # the leaves of a pair are alike: once said is enough
-            yield from check_front(front, _where(rod, f"{opening.kind} {opening.name}"), job, shop.hinges)
+            yield from check_front(front, where, job, shop.hinges)
 
 
-def _where(rod: Rod, name: str) -> Where:
-    return rod.frame.where.called(f"{rod.frame.id}, {name}")
+def _where(frame: Frame, name: str) -> Where:
+    return frame.where.called(f"{frame.id}, {name}")

@@ -2,6 +2,7 @@
 
 from pinchrod.job.boards import MM3, Board, Fault
 from pinchrod.job.content_mark import content_mark
+from pinchrod.job.offers import Offer, Per
 from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.phrases.spelling import spell_phrase
 from pinchrod.job.reading import joined_files, read_job, read_what_stands, read_workshop
@@ -69,7 +70,9 @@ __all__ = [
     "MorticeAndTenon",
     "Moulder",
     "Notcher",
+    "Offer",
     "PaperChoices",
+    "Per",
     "Place",
     "PocketScrew",
     "Practice",

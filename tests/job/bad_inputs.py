@@ -1,7 +1,7 @@
 """Everything that people and programs are known to get wrong, one small input each.
 
 Groups as in golden/: files (what a file is), tables (lists of frames), numbers, meaning, syntax
-(of TOML), workshop, hostile (made to do harm). Inputs are built here, so that each can be read.
+(of TOML), workshop, rack, offers, hostile (made to do harm). Inputs are built here, so that each can be read.
 """
 
 import struct
@@ -90,6 +90,27 @@ def rack(name, text, file="rack.csv", jobs=""):
     content = text if isinstance(text, bytes) else text.encode()
     said = f'pinchrod = 1\n[job]\nrack = "{file}"\n{jobs}' + a_frame_saying().removeprefix("pinchrod = 1\n")
     return toml(name, said, joined=(Source(name=file, content=content),))
+
+
+OFFER = {"thickness": "27", "width": "[150, 250]", "length": "[2400, 4800]", "price": "640", "per": '"m3"'}
+
+
+def an_offer_saying(**said):
+    """The lines of an offer that says this; None leaves a name out."""
+    lines = [f"{key} = {value}" for key, value in {**OFFER, **said}.items() if value is not None]
+    return "\n".join(["[[offer]]", *lines])
+
+
+def offer(case, sent=None, /, **said):
+    """A case of a good job with one offer that says this, and perhaps what was sent before."""
+    joined = () if sent is None else (Source(name="sent.csv", content=sent.encode()),)
+    return offers(case, said, joined=joined)
+
+
+def offers(name, *all_said, joined=(), **more):
+    """A case of a good job with these offers."""
+    tables = "\n".join(an_offer_saying(**said) for said in all_said)
+    return toml(name, f"{a_frame_saying()}\n{tables}\n", joined=joined, **more)
 
 
 def board(name, **said):
@@ -337,7 +358,7 @@ MEANING = (
     toml("a form that is not ours yet", "pinchrod = 2\n"),
     *(toml(f"the form {form}", f"pinchrod = {form}\n" + a_frame_saying().removeprefix("pinchrod = 1\n")) for form in ('"1"', "0", "-1", "1.0", "true")),
     toml("no form", a_frame_saying().removeprefix("pinchrod = 1\n")),
-    job("what this release does not use", '[[run]]\nid = "north"\n[[offer]]\nprice = 3'),
+    job("what this release does not use", '[[run]]\nid = "north"'),
     job("a name that is a number", "[job]\nname = 7"),
     job("a name too long", f'[job]\nname = "{"x" * 81}"'),
     job("a number too long for the title block", f'[job]\nnumber = "{"x" * 17}"\nrevision = "ABC"\ndrawn_by = "{"x" * 21}"'),
@@ -393,7 +414,6 @@ WORKSHOP = (
     shop("hinge steps out of range", '[hinges]\nby_height = [[0, 2], { up_to = "90 in", number = 0 }]'),
     shop("no steps", "[hinges]\nby_weight = []"),
     shop("a share that is none", '[fixings.mortice_and_tenon]\nthickness_share = "1/0"'),
-    shop("what could be bought", "[[offer]]\nprice = 3"),
     toml("a workshop without its form", a_frame_saying(), workshop=Source(name="workshop.toml", content=b"[practice]\nskim = 1\n")),
     job("a workshop's table in the job", "[papers]\nsize = \"B4\"\n[labels]\nfirst = 15"),
 )  # fmt: skip
@@ -528,7 +548,56 @@ RACK = (
     rack("faults wrong in many ways at once", BOARDS + "B1,27,160,3000,,,20,60-0; 2900-3100; knot\nB1,,-160,3000,,,20,\nB3,22,160,3000,,,20,0-50;40-60\n"),
 )  # fmt: skip
 
+SENT, ASH = '"sent.csv"', '"Ash"'
+OFFERS = (
+    offer("an offer of random sizes"),
+    offer("an offer of one size", width="150", length="3000", per='"board"'),
+    *(offer(f"a price per {per}", per=f'"{per}"') for per in ("M3", "m³", "Board  Foot", "board feet", " m ", "BOARD")),
+    offer("an offer that says nothing", **dict.fromkeys(OFFER)),
+    *(offer(f"an offer without {key}", **{key: None}) for key in OFFER),
+    offer("an offer of negative sizes", thickness="-27", width="[-150, 250]", length="-2400", price="-640"),
+    offer("an offer of nothing", thickness="0", width="0", length="[0, 0]", price="0"),
+    offer("an offer out of reason", thickness="301", width="[19, 2001]", length="20001", price="1000001"),
+    offer("random widths backwards", width="[250, 150]", length='["16 ft", "8 ft"]'),
+    offer("random widths of one end", width="[150]", length="[]"),
+    offer("random widths of three ends", width="[150, 200, 250]"),
+    offer("random widths in words", width='"150-250"', length='"2400 to 4800 mm"'),
+    offer("random widths as a table", width="{ least = 150, most = 250 }"),
+    offer("an offer in inches", thickness='"1 1/8 in"', width='["6 in", "10 in"]', length='["8 ft", "16 ft"]'),
+    offer("an offer in words", thickness='"thick"', price='"dear"', per="7"),
+    offer("a price with its mark", price='"£640"'),
+    offer("a price for something else", per='"m2"'),
+    offer("a name of an offer misspelt", widht="150", witdh="150"),
+    offer("a name that belongs elsewhere in an offer", kerf="3", quantity="2"),
+    offers("two offers of one name", {"name": '"Ash random"'}, {"name": '"ash-random"'}, {"name": '"ASH 2"'}),
+    offers("two offers called by their place", {}, {"thickness": "34"}),
+    offer("an offer with a blank name", name='" "'),
+    toml("an offer that is one table", f"{a_frame_saying()}\n" + an_offer_saying().replace("[[offer]]", "[offer]")),
+    toml("offers misspelt", f"{a_frame_saying()}\n" + an_offer_saying().replace("[[offer]]", "[[offers]]")),
+    offers("a hundred and one offers", *({"thickness": "27"} for _ in range(101))),
+    offer("an offer too thin for the job", thickness="20"),
+    offer("an offer too narrow for the job", width="[40, 45]"),
+    offer("an offer too short for the shop", length="[200, 290]"),
+    offer("a history that is not there", history=SENT),
+    offer("a history of a kind that is not read", history='"sent.ods"'),
+    offer("a history that is no name", history="7"),
+    offer("a history", BOARDS + "B1,27,160,3000,,,20,0-60\nB1,27,180,3000,,,,\n", history=SENT),
+    offer("a history of boards thinner than the job", BOARDS + "B1,20,160,3000,,,20,\n", thickness="27", history=SENT),
+    offer("a history that is empty", "", history=SENT),
+    offer("a history with faults", BOARDS + "B1,27,-160,3000,,,20,60-0; knot\nB2,,160,3000,,,dear,\n", history=SENT),
+    offer("one board twice in a history", BOARDS + "B1,27,160,3000,,,20,\nb 1,27,160,3000,,,20,\n", history=SENT),
+    offer("a history of another offer", BOARDS + "B1,53,160,3000,,,20,\nB2,27,160,3000,,,20,\nB3,27,400,3000,,,,\n", history=SENT),
+    offer("too long a history", BOARDS + "B1,27,160,3000,,,,\n" * 2001, history=SENT),
+    offers("one history for two offers, with a fault", {"history": SENT}, {"history": SENT, "price": "700"}, joined=(Source(name="sent.csv", content=f"{BOARDS}B1,27,160,,,,,\n".encode()),)),
+    shop("an offer of the workshop", an_offer_saying()),
+    shop("an offer of the workshop at fault", an_offer_saying(per='"stere"', thickness="0", history=SENT)),
+    offers("an offer of the workshop too thin for the job", workshop=Source(name="workshop.toml", content=f"pinchrod = 1\n{an_offer_saying(thickness='15')}\n".encode())),
+    offers("an offer of one name in both", {"name": '"ash"'}, workshop=Source(name="workshop.toml", content=f"pinchrod = 1\n{an_offer_saying(name=ASH)}\n".encode())),
+    offers("offers wrong in many ways at once", {"width": "[250, 150]", "per": None}, {"price": "0", "colour": '"brown"'}, {"thickness": "-1"}),
+)  # fmt: skip
+
 GROUPS = {
+    "offers": OFFERS,
     "files": FILES,
     "tables": TABLES,
     "numbers": NUMBERS,

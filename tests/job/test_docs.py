@@ -7,6 +7,7 @@ import pytest
 
 from pinchrod.job import Shop, Source, limits, read_job, read_workshop
 from pinchrod.job.limits import in_unit
+from pinchrod.job.offer_tables import OFFER_KEYS
 from pinchrod.job.shop_sizes import SHOP_SIZES
 from tests.job.test_workshops import FIGURES
 
@@ -94,6 +95,24 @@ def test_the_rack_shown_is_read_without_a_doubt():
     assert len(read_from.rack) == boards.count("\nB")
 
 
+def test_the_offers_ranges_shown_are_those_that_are_kept():
+    kept = {name: [in_unit(b.low, ""), in_unit(b.high, ""), b.unit] for name, b in limits.OFFER_SIZES.items()}
+
+    assert sizes_shown("offer") == kept
+
+
+def test_the_offers_shown_are_read_without_a_doubt_and_name_every_name_there_is():
+    [shown] = blocks(JOB_PAGE, "offers")
+    [job, _] = blocks(JOB_PAGE, "job")
+    sent = Source(name="deliveries.csv", content=b"board,thickness,width,length\nD1,27,180,3000\n")
+
+    read_from, _ = read_job(Source(name="job.toml", content=(job + shown).encode()), (sent,))
+
+    assert read_from.doubts == ()
+    assert [offer.name for offer in read_from.offers] == ["yellow-poplar, random", "offer 2"]
+    assert [key for key in OFFER_KEYS if f"\n{key} = " not in shown] == []
+
+
 def test_the_jobs_ranges_shown_are_those_that_are_kept():
     shown = sizes_shown("job")
 
@@ -116,6 +135,8 @@ def test_the_jobs_ranges_shown_are_those_that_are_kept():
         f"| {limits.MOST_FRAMES:,} |",
         f"boards on a rack | {limits.MOST_BOARDS:,} |",
         f"faults of a board | {limits.MOST_FAULTS:,} |",
+        f"offers in a file | {limits.MOST_OFFERS} |",
+        f"boards in a history | {limits.MOST_BOARDS:,} |",
         f"| {limits.MOST_PIECES:,} |",
         f"| {limits.MOST_ROWS:,} |",
         f"| {limits.MOST_COLUMNS} |",

@@ -20,7 +20,7 @@ def figures(record, path=""):
             yield f"{path}{field.name}", value
 
 
-FIGURES = dict(figures(Shop()))
+FIGURES = {path: value for path, value in figures(Shop()) if path != "offers"}
 NUMBERS = {path: value for path, value in FIGURES.items() if not isinstance(value, bool | str | tuple)}
 
 

@@ -1,9 +1,9 @@
 """The job's files read from the disk, and what is said when they cannot be."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.job import Source, joined_files
@@ -30,26 +30,54 @@ class Files:
     shown: tuple[Shown, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What was read of a file, or why it was not; and the file that names it, if that is not the job."""
+
+    read: Source | Problem
+    shown: Shown
+    by: str = ""
+
+
 def find_files(path: Path, workshop: Path | None) -> Files:
     """A job's files as they stand on the disk; NotYetRight if the job's own cannot be read."""
     main = _read(path, path.name)
     if isinstance(main, Problem):
         raise NotYetRight([main])
-    names = joined_files(main)
-    joined = [_joined(path, main, name) for name in names]
-    own = _read(workshop, workshop.name) if workshop else None
+    joined = [_joined(path, main, name) for name in joined_files(main)]
+    own = [_Found(_read(workshop, workshop.name), _shown(workshop, workshop.name))] if workshop else []
+    beside = [file for found in (*joined, *own) for file in _beside(found)]
     return Files(
         main=main,
-        joined=tuple(file for file in joined if isinstance(file, Source)),
-        workshop=own if isinstance(own, Source) else None,
-        missing=tuple(found for found in (*joined, own) if isinstance(found, Problem)),
-        shown=_shown(path, workshop, names),
+        joined=_sources(joined, beside),
+        workshop=next(iter(_sources(own, beside)), None),
+        missing=tuple(found.read for found in (*joined, *own, *beside) if isinstance(found.read, Problem)),
+        shown=(Shown(name=path.name, path=str(path)), *(found.shown for found in (*joined, *own, *beside))),
     )
 
 
-def _shown(path: Path, workshop: Path | None, joined: Sequence[str]) -> tuple[Shown, ...]:
-    names = [Shown(name=name, path=str(path.parent / name)) for name in (path.name, *joined)]
-    return (*names, *([Shown(name=workshop.name, path=str(workshop))] if workshop else []))
+def _beside(found: _Found) -> list[_Found]:
+    """The files that a workshop file names in turn, from its own folder."""
+    if not isinstance(found.read, Source) or found.read.ending != ".toml":
+        return []
+    path, folder = Path(found.shown.path), PurePath(found.read.name).parent
+    return [
+        _joined(path, found.read, name, (folder / name).as_posix(), by=found.read.name)
+        for name in joined_files(found.read)
+    ]
+
+
+def _sources(files: Sequence[_Found], beside: Sequence[_Found]) -> tuple[Source, ...]:
+    """Those of the files that could be read, each with what it names in turn."""
+    return tuple(
+        replace(found.read, beside=tuple(_named_by(found.read.name, beside)))
+        for found in files
+        if isinstance(found.read, Source)
+    )
+
+
+def _named_by(name: str, beside: Sequence[_Found]) -> Iterator[Source]:
+    yield from (found.read for found in beside if found.by == name and isinstance(found.read, Source))
 
 
 def as_shown(problems: Iterable[Problem], shown: tuple[Shown, ...]) -> tuple[Problem, ...]:
@@ -61,15 +89,24 @@ def as_shown(problems: Iterable[Problem], shown: tuple[Shown, ...]) -> tuple[Pro
     )
 
 
-def _joined(path: Path, main: Source, name: str) -> Source | Problem:
+def _joined(path: Path, main: Source, name: str, called: str = "", by: str = "") -> _Found:
     """A file that the job names, or why it cannot be read, at the place that names it."""
-    read = _read(path.parent / name, name)
-    if isinstance(read, Source):
-        return read
+    called, place = called or name, path.parent / name
+    read = _read(place, called)
+    if isinstance(read, Problem):
+        read = replace(read, where=_where_named(path, main, name), what=f"{name}: {read.what}")
+    return _Found(read, _shown(place, called), by=by)
+
+
+def _where_named(path: Path, main: Source, name: str) -> Where:
     lines = main.content.decode("utf-8", "replace").splitlines()
     line = next((number for number, text in enumerate(lines, start=1) if name in text), 0)
     column = lines[line - 1].index(name) + 1 if line else 0
-    return replace(read, where=Where(file=str(path), line=line, column=column), what=f"{name}: {read.what}")
+    return Where(file=str(path), line=line, column=column)
+
+
+def _shown(path: Path, name: str) -> Shown:
+    return Shown(name=name, path=str(path))
 
 
 def _read(path: Path, name: str) -> Source | Problem:

@@ -10,6 +10,7 @@ from pinchrod.job.fields import choice, day, words
 from pinchrod.job.frames import FRAME_KEYS, Members
 from pinchrod.job.keys import not_yet_used, part, unknown_names
 from pinchrod.job.limits import DOORS, FRONT_THICKNESS, MOST_NAME, TITLE_WORDS, USUAL, Usual, in_unit
+from pinchrod.job.offer_tables import OFFER_KEYS
 from pinchrod.job.records import Bead, Doors, Gaps, Issue, Joint, Timber
 from pinchrod.job.said import Reading, Table
 from pinchrod.job.sizes import length
@@ -42,6 +43,7 @@ KNOWN = {
     "doors": tuple(usual.key for usual in DOORS),
     "[frame]": FRAME_KEYS,
     "[timber]": TIMBER_KEYS,
+    "[offer]": OFFER_KEYS,
     "the workshop file": tuple(name for name in SHOP_TABLES if name not in JOB_TABLES),
 }
 
@@ -67,7 +69,7 @@ class Head:
 def read_head(said: Table, stem: str) -> Reading[Head]:
     """The job's names and sizes, as said or as usual. `stem` names a job that has no other name."""
     yield from unknown_names(said, "", KNOWN)
-    yield from not_yet_used(said, ("run", "offer"))
+    yield from not_yet_used(said, ("run",))
     job = yield from part(said, "job", KNOWN)
     own = yield from read_own_timbers(said)
     timber = yield from read_timber(job.get("timber"), own)

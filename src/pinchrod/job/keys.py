@@ -9,7 +9,6 @@ from pinchrod.job.said import NOTHING, Reading, Said, Table
 
 LATER = {
     "run": "runs along a wall are not read yet, so every frame needs its size",
-    "offer": "what could be bought is not used yet",
 }
 REPEATED = ("frame", "timber", "run", "offer")  # tables of which there may be several
 Known = Mapping[str, Sequence[str]]

@@ -19,6 +19,7 @@ MOST_CELLS_OF_TEXT = 240_000  # of a list saved as text, blank ones too
 MOST_CELL_TEXT = 1_000  # characters
 MOST_BOARDS = 2_000
 MOST_FAULTS = 100  # of one board
+MOST_OFFERS = 100  # of one file
 MOST_NAME = 80
 MOST_NOTE = 2_000
 MOST_UNPACKED = 50 * MEGABYTE  # of a workbook
@@ -117,6 +118,12 @@ RACK_SIZES = {
     "bow": between(0, 500),
     "spring": between(0, 500),
     "price": between(0, 1_000_000, ""),
+}
+OFFER_SIZES = {
+    "thickness": RACK_SIZES["thickness"],
+    "width": RACK_SIZES["width"],
+    "length": RACK_SIZES["length"],
+    "price": between("0.01", 1_000_000, ""),
 }
 SMALL_SIDE = Mm(100)  # a frame's side below this may have been meant in inches
 

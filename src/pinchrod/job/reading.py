@@ -2,16 +2,17 @@
 
 from dataclasses import replace
 
-from pinchrod.ground import Problem, doubts_of, quoted
-from pinchrod.job.fields import words
+from pinchrod.ground import Problem, doubts_of
 from pinchrod.job.job_file import Head, read_head
 from pinchrod.job.job_frames import read_frames
-from pinchrod.job.limits import MOST_NAME
+from pinchrod.job.joined import file_name, given
+from pinchrod.job.offer_tables import histories, history_files, merged, read_offers
+from pinchrod.job.offers_fit import check_useful
 from pinchrod.job.rack import by_volume, read_rack
 from pinchrod.job.records import Frame, Job
 from pinchrod.job.said import NOTHING, Reading, Table, gathered, in_file_order
 from pinchrod.job.shop import Shop
-from pinchrod.job.source import ENDINGS, LISTS, Form, Source, fingerprint, form_of
+from pinchrod.job.source import LISTS, Form, Source, fingerprint, form_of
 from pinchrod.job.toml.toml_file import read_toml
 from pinchrod.job.version import read_version
 from pinchrod.job.workshop_file import JOB_TABLES, shop_of, usual_figures, with_tables
@@ -26,10 +27,13 @@ BY_VOLUME = "boards without prices, so that each costs what it measures in cubic
 
 
 def joined_files(source: Source) -> tuple[str, ...]:
-    """The names of the files that a job file points at; none if it cannot be read."""
+    """The names of the files that a job or workshop file points at; none if it cannot be read.
+
+    They stand in its own folder. A workshop file's are handed on as what stands `beside` it.
+    """
     said, _ = gathered(_job_said(source))
     named, _ = gathered(_named(said or NOTHING))
-    return tuple(named.values())
+    return tuple(dict.fromkeys((*named.values(), *histories(said or NOTHING))))
 
 
 def read_job(
@@ -38,7 +42,7 @@ def read_job(
     """The job and the workshop, or NotYetRight with every problem of every file.
 
     `joined` are the files that `joined_files` names. A `workshop` given here counts before the one
-    that the job names.
+    that the job names. The files that a workshop names stand `beside` it, or among the joined.
     """
     job, shop, problems = read_what_stands(source, joined, workshop=workshop)
     doubts_of(problems)
@@ -72,7 +76,7 @@ def _job(
 ) -> Reading[tuple[Job | None, Shop]]:
     said = yield from _job_said(source)
     if said is None:
-        shop, _ = yield from _shop(NOTHING, workshop)
+        shop, _ = yield from _shop(NOTHING, workshop, joined)
         return None, shop
     files = yield from _files(said, joined)
     if workshop is not None:
@@ -80,15 +84,31 @@ def _job(
     head, problems = gathered(read_head(said, source.stem))
     yield from problems
     frames = yield from read_frames(said, source, files.get("frames"), head.members)
-    shop, shop_said = yield from _shop(said, files.get("workshop"))
+    shop, shop_said = yield from _shop(said, files.get("workshop"), joined)
     rack = files.get("rack")
     boards = () if rack is None else (yield from read_rack(rack, head.thickness, shop.practice))
+    own = yield from read_offers(said, joined, "offer")
+    yield from check_useful(own, head.thickness, frames, shop.practice)
+    offers = yield from merged(own, shop.offers)
     if any(problem.stops for problem in problems):
         return None, shop
-    read = (("job", source), *files.items())
+    sent = _sent(said, joined, shop_said, files.get("workshop"))
+    read = (("job", source), *files.items(), *(("history", file) for file in sent))
     told = _told(head, frames, fingerprint(read), tuple(usual_figures(head.joint, (said, shop_said))))
     volume = (BY_VOLUME,) if by_volume(boards) else ()
-    return replace(told, rack=boards, assumed=(*told.assumed, *volume)), shop
+    return replace(told, rack=boards, offers=offers, assumed=(*told.assumed, *volume)), shop
+
+
+def _sent(
+    said: Table, joined: tuple[Source, ...], shop_said: Table, workshop: Source | None
+) -> tuple[Source, ...]:
+    """The files of what merchants sent before: the job's offers', then the workshop's."""
+    return (*history_files(said, joined), *history_files(shop_said, _beside(workshop, joined)))
+
+
+def _beside(workshop: Source | None, joined: tuple[Source, ...]) -> tuple[Source, ...]:
+    """The files among which those are looked up that the workshop file names: its own folder's first."""
+    return (*workshop.beside, *joined) if workshop is not None else joined
 
 
 def _told(head: Head, frames: tuple[Frame, ...], seal: str, figures: tuple[str, ...]) -> Job:
@@ -120,13 +140,17 @@ def _job_said(source: Source) -> Reading[Table | None]:
     return said if readable else None
 
 
-def _shop(said: Table, workshop: Source | None) -> Reading[tuple[Shop, Table]]:
+def _shop(
+    said: Table, workshop: Source | None, joined: tuple[Source, ...] = ()
+) -> Reading[tuple[Shop, Table]]:
     """The workshop, with what the job file changes in it; and what its own file says."""
     shop, shop_said = Shop(), None
     if workshop is not None and (yield from form_of(workshop, (Form.TOML,))):
         shop_said = yield from read_toml(workshop)
         if shop_said is not None:
             shop = yield from shop_of(shop_said, workshop.whole)
+            offers = yield from read_offers(shop_said, _beside(workshop, joined), "workshop offer")
+            shop = replace(shop, offers=offers)
     return (yield from with_tables(shop, said, JOB_TABLES)), shop_said or NOTHING
 
 
@@ -134,17 +158,10 @@ def _named(said: Table) -> Reading[dict[str, str]]:
     """The files that the job file points at, by their part in the job."""
     names = {}
     for part, forms in JOINED.items():
-        found = said.table("job").get(part)
-        name = None if found is None else (yield from words(found, part, MOST_NAME))
-        if found is None or name is None:
-            continue
-        if any(name.lower().endswith(ending) for ending, form in ENDINGS.items() if form in forms):
+        place = said.table("job").get(part)
+        name = None if place is None else (yield from file_name(place, part, forms))
+        if name is not None:
             names[part] = name
-        else:
-            endings = " or ".join(ending for ending, form in ENDINGS.items() if form in forms)
-            what = f"{part} is {quoted(name)}, no file that is read here"
-            mend = f"name a file ending in {endings}"
-            yield Problem(where=found.at, code="file-kind", what=what, mend=mend)
     return names
 
 
@@ -152,17 +169,7 @@ def _files(said: Table, joined: tuple[Source, ...]) -> Reading[dict[str, Source]
     """The joined files by their part in the job; one that is not there is told where it is named."""
     files = {}
     for part, name in (yield from _named(said)).items():
-        found = next((source for source in joined if _is(source, name)), None)
-        if found is not None:
-            files[part] = found
-        else:
-            place = said.table("job").said[part]
-            what = f"the file {quoted(name)} is not there"
-            mend = "put it beside the job file, or write its name as it is"
-            yield Problem(where=place.at, code="file-not-given", what=what, mend=mend)
+        source = yield from given(said.table("job").said[part], name, joined)
+        if source is not None:
+            files[part] = source
     return files
-
-
-def _is(source: Source, name: str) -> bool:
-    """Whether a file is the one of that name, perhaps told with the folders that lead to it."""
-    return source.name == name or source.name.replace("\\", "/").endswith(f"/{name}")

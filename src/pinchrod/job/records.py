@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from pinchrod.ground import Mm, Problem, Where
 from pinchrod.job.boards import Board
+from pinchrod.job.offers import Offer
 
 
 class Kind(StrEnum):
@@ -161,3 +162,4 @@ class Job:
     assumed: tuple[str, ...] = ()  # every usual size that stands because the joiner said nothing
     doubts: tuple[Problem, ...] = field(default=())
     rack: tuple[Board, ...] = ()  # the boards there are; none: the job names no rack
+    offers: tuple[Offer, ...] = ()  # what can be bought: the job's own, then the workshop's

@@ -6,6 +6,7 @@ Defaults are common practice, no source, unless a line says otherwise.
 from dataclasses import dataclass, field
 
 from pinchrod.ground import Mm
+from pinchrod.job.offers import Offer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -211,3 +212,4 @@ class Shop:
     moisture: Moisture = Moisture()
     labels: LabelSheet = field(default_factory=LabelSheet)
     papers: PaperChoices = PaperChoices()
+    offers: tuple[Offer, ...] = ()  # what its merchants sell

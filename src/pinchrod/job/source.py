@@ -12,10 +12,14 @@ from pinchrod.job.said import Reading
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
-    """One file: its name as the joiner knows it, and all that is in it."""
+    """One file: its name as the joiner knows it, and all that is in it.
+
+    `beside` are the files that it names in turn, looked up from its own folder.
+    """
 
     name: str
     content: bytes
+    beside: "tuple[Source, ...]" = ()
 
     @property
     def stem(self) -> str:

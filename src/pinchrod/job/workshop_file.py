@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 from pinchrod.ground import Mm, Problem, Where
 from pinchrod.job.fields import choice, table_in, yes_or_no
-from pinchrod.job.keys import not_yet_used, unknown_names
+from pinchrod.job.keys import unknown_names
 from pinchrod.job.limits import in_unit
 from pinchrod.job.records import Joint
 from pinchrod.job.said import Reading, Said, Table
@@ -32,7 +32,6 @@ def shop_of(said: Table, whole_file: Where) -> Reading[Shop]:
         "the job file": ("job", "frame", "bead", "members", "gaps", "doors", "timber", "run"),
     }
     yield from unknown_names(said, "", known)
-    yield from not_yet_used(said, ("offer",))
     return (yield from with_tables(Shop(), said, SHOP_TABLES))
 
 

@@ -413,6 +413,15 @@ WORKSHOP = (
     shop("hinges that are no steps", "[hinges]\nby_height = 3\nby_weight = [[6], 7, { up_to = 6, numbr = 2 }]"),
     shop("hinge steps out of range", '[hinges]\nby_height = [[0, 2], { up_to = "90 in", number = 0 }]'),
     shop("no steps", "[hinges]\nby_weight = []"),
+    shop("a tally that is none", "[spoiled]\ntally = 3\nrate = 0.7"),
+    shop(
+        "a tally of rows that cannot be",
+        '[spoiled]\ntally = [600, { up_to = 600, made = 2, spoiled = 3 }, { up_to = "2 m", spoild = 1 }, { up_to = 0, made = 0.5, spoiled = -1 }]',
+    ),
+    shop(
+        "a tally with one length twice",
+        "[spoiled]\ntally = [{ up_to = 600, made = 2, spoiled = 1 }, { up_to = 600, made = 2, spoiled = 1 }]",
+    ),
     shop("a share that is none", '[fixings.mortice_and_tenon]\nthickness_share = "1/0"'),
     toml("a workshop without its form", a_frame_saying(), workshop=Source(name="workshop.toml", content=b"[practice]\nskim = 1\n")),
     job("a workshop's table in the job", "[papers]\nsize = \"B4\"\n[labels]\nfirst = 15"),

@@ -5,7 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 import pytest
 
 from pinchrod.ground import Mm, NotYetRight
-from pinchrod.job import HingeStep, Joint, Shop, Source, read_job, read_workshop
+from pinchrod.job import HingeStep, Joint, Shop, Source, Tally, read_job, read_workshop
 from pinchrod.job.shop_sizes import SAYINGS, SHOP_SIZES
 from tests.job.bad_inputs import a_frame_saying
 
@@ -133,3 +133,39 @@ def test_only_the_fixings_of_the_jobs_joint_are_owned_up_to(joint, saying):
     owning_up = [other for other, (job, _) in said.items() if saying in job.assumed]
 
     assert owning_up == [joint]
+
+
+def a_tally(rows):
+    return shop_saying("spoiled.tally", rows).spoiled.tally
+
+
+def test_a_tally_of_spoiled_pieces_is_read_by_length():
+    rows = '[{ up_to = 600, made = 120, spoiled = 3 }, { up_to = "48 in", made = 20, spoiled = 0 }]'
+
+    assert a_tally(rows) == (
+        Tally(up_to=Mm(600), made=120, spoiled=3),
+        Tally(up_to=Mm("1219.2"), made=20, spoiled=0),
+    )
+    assert a_tally("[]") == ()
+
+
+@pytest.mark.parametrize(
+    ("rows", "codes"),
+    [
+        ("3", ["not-a-tally"]),
+        ("[600]", ["not-a-tally"]),
+        ("[{ up_to = 600, made = 2 }]", ["missing"]),
+        ("[{ up_to = 600, made = 2, spoild = 1 }]", ["missing", "unknown-name"]),
+        ("[{ up_to = 600, made = 2, spoiled = 3 }]", ["contradiction"]),
+        ("[{ up_to = 0, made = 0.5, spoiled = -1 }]", ["too-small", "not-whole", "too-small"]),
+        (
+            "[{ up_to = 600, made = 2, spoiled = 1 }, { up_to = 600, made = 2, spoiled = 1 }]",
+            ["contradiction"],
+        ),
+    ],
+)
+def test_a_tally_that_cannot_be_is_refused_with_every_fault_of_it(rows, codes):
+    with pytest.raises(NotYetRight) as refused:
+        a_tally(rows)
+
+    assert sorted(problem.code for problem in refused.value.problems) == sorted(codes)

@@ -18,7 +18,7 @@ class Tally:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Faults:
+class Spoiled:
     """How often a piece is spoiled between saw and bench, and what that costs.
 
     Before anything is counted it is reckoned with as if `usual_spoiled` pieces had been spoiled beside
@@ -34,7 +34,7 @@ class Faults:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gluing:
+class Glue:
     """Times from the glue's label, here a usual PVA's, and how hard a joint is pressed.
 
     Pressures are a glue maker's, quoted in a magazine; a hobby page asks for half to three quarters of

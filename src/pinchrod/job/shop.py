@@ -6,6 +6,7 @@ Defaults are common practice, no source, unless a line says otherwise.
 from dataclasses import dataclass, field
 
 from pinchrod.ground import Mm
+from pinchrod.job.bench_habits import Glue, Spoiled, Taping
 from pinchrod.job.offers import Offer
 
 
@@ -212,4 +213,7 @@ class Shop:
     moisture: Moisture = Moisture()
     labels: LabelSheet = field(default_factory=LabelSheet)
     papers: PaperChoices = PaperChoices()
+    spoiled: Spoiled = field(default_factory=Spoiled)
+    glue: Glue = field(default_factory=Glue)
+    taping: Taping = field(default_factory=Taping)
     offers: tuple[Offer, ...] = ()  # what its merchants sell

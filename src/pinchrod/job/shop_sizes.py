@@ -65,6 +65,22 @@ SHOP_SIZES: dict[str, Between] = {
     "labels.row_pitch": between(1, 1000),
     "labels.first": between(1, 5000, ""),
     "papers.printer_dots_per_inch": between(72, 2400, "dots to the inch"),
+    "spoiled.rate": between(0, "0.5", ""),
+    "spoiled.usual_spoiled": between(1, 10_000, ""),
+    "spoiled.usual_good": between(1, 100_000, ""),
+    "spoiled.tally.up_to": between(1, 20_000),
+    "spoiled.tally.made": between(1, 100_000, ""),
+    "spoiled.tally.spoiled": between(0, 100_000, ""),
+    "spoiled.spare_cost": between(0, 100_000, ""),
+    "spoiled.set_up_cost": between(0, 100_000, ""),
+    "glue.open_minutes": between(1, 240, "minutes"),
+    "glue.clamped_minutes": between(0, 2880, "minutes"),
+    "glue.cured_hours": between(0, 336, "hours"),
+    "glue.soft_below": between(0, 1500, "kg/m3"),
+    "glue.soft_pressure": between("0.05", 5, "MPa"),
+    "glue.hard_pressure": between("0.05", 10, "MPa"),
+    "taping.reading": between("0.05", 5),
+    "taping.taper": between(0, 10),
 }
 
 SAYINGS: dict[str, str] = {

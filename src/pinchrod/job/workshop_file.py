@@ -1,6 +1,6 @@
 """The workshop understood: what it has and how it works, each figure as said or as usual."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass, replace
 from itertools import pairwise
 from typing import Any, TypeVar
@@ -14,11 +14,15 @@ from pinchrod.job.said import Reading, Said, Table
 from pinchrod.job.shop import HingeStep, LabelSheet, Shop
 from pinchrod.job.shop_sizes import PAPER_SIZES, SAYINGS, SHOP_SIZES
 from pinchrod.job.sizes import measure, whole
+from pinchrod.job.tallies import read_tally
 from pinchrod.job.version import read_version
 
 Part = TypeVar("Part")
 
-SHOP_TABLES = ("practice", "machines", "fixings", "hinges", "moisture", "labels", "papers")
+SHOP_TABLES = (
+    *("practice", "machines", "fixings", "hinges", "moisture", "labels", "papers"),
+    *("spoiled", "glue", "taping"),
+)
 JOB_TABLES = ("fixings", "hinges", "moisture", "labels", "papers")  # those a job file may hold, too
 OUTERMOST = ("pinchrod", *SHOP_TABLES, "offer")
 
@@ -84,11 +88,18 @@ def _figure(usual: Any, said: Said, path: str) -> Reading[Any]:  # noqa: ANN401 
     if isinstance(usual, str):
         return (yield from choice(said, path, PAPER_SIZES))
     if isinstance(usual, tuple):
-        return (yield from (_steps if isinstance(usual[0], HingeStep) else _pair)(said, path))
+        return (yield from _tuple_of(usual)(said, path))
     between = SHOP_SIZES[path]
     if isinstance(usual, int):
         return (yield from whole(said, path, between))
     return (yield from measure(said, path, between))
+
+
+def _tuple_of(usual: tuple[Any, ...]) -> Callable[[Said, str], Reading[Any]]:
+    """The reader of what is usually these: only the tally of spoiled pieces begins empty."""
+    if not usual:
+        return read_tally
+    return _steps if isinstance(usual[0], HingeStep) else _pair
 
 
 def _pair(said: Said, path: str) -> Reading[tuple[Mm, Mm] | None]:

@@ -15,6 +15,7 @@ class Practice:
     """Habits of the workshop."""
 
     resolution: Mm = Mm("0.1")  # what a tape and a stop can be set to
+    settings_as_shown: bool = False  # take stop settings that show the same at that resolution for one
     least_web: Mm = Mm(15)  # doubt a member with less wood than this behind a notch
     width_allowance: Mm = Mm(4)
     stick_end: Mm = Mm(25)
@@ -29,6 +30,8 @@ class Practice:
 class Notcher:
     """A machine whose knife has a flat between flanks at 45 degrees."""
 
+    have: bool = True
+    router_table: bool = False  # a router table does its work: it must notch before the bead is stuck
     flat: Mm = Mm(20)
     reach_left: Mm = Mm(1500)
     reach_right: Mm = Mm(1500)
@@ -40,12 +43,22 @@ class Saw:
     """A saw and what its blade takes away."""
 
     kerf: Mm
+    have: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planer:
+    """A surface planer (US: jointer)."""
+
+    have: bool = True
+    combined: bool = False  # one machine with the thicknesser, changed over between the two
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thicknesser:
     """A thickness planer: deepest pass, and the shallowest and deepest last pass."""
 
+    have: bool = True
     deepest_pass: Mm = Mm("2.5")
     final_pass: tuple[Mm, Mm] = (Mm("0.75"), Mm(1))
 
@@ -54,11 +67,22 @@ class Thicknesser:
 class Moulder:
     """A spindle moulder: cutting circle, speed in rev/min, knives, feed in m/min."""
 
+    have: bool = True
     diameter: Mm = Mm(125)
     speed: Mm = Mm(6000)
     knives: int = 2
+    jointed: bool = False  # trued while they turn, so that all knives cut; else one does
     feed: Mm = Mm(6)
     power_feed: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slotter:
+    """What cuts slots, mortices, holes and hinge seats against stops, and how far those stand."""
+
+    have: bool = True
+    reach_left: Mm = Mm(1500)
+    reach_right: Mm = Mm(1500)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,9 +91,11 @@ class Machines:
 
     rip_saw: Saw = Saw(kerf=Mm(4))
     crosscut_saw: Saw = Saw(kerf=Mm("3.2"))
+    planer: Planer = Planer()
     thicknesser: Thicknesser = Thicknesser()
     moulder: Moulder = Moulder()
     notcher: Notcher = Notcher()
+    slotter: Slotter = Slotter()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

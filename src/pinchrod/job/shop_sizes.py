@@ -25,6 +25,8 @@ SHOP_SIZES: dict[str, Between] = {
     "machines.notcher.flat": between(1, 200),
     "machines.notcher.reach_left": between(0, 20000),
     "machines.notcher.reach_right": between(0, 20000),
+    "machines.slotter.reach_left": between(0, 20000),
+    "machines.slotter.reach_right": between(0, 20000),
     "fixings.dovetail_key.one_up_to": between(0, 300),
     "fixings.dovetail_key.deep": between(1, 100),
     "fixings.dovetail_key.reach": between(1, 100),

@@ -22,13 +22,14 @@ pinchrod demo                our demo job and its shop pack
 pinchrod check job.toml      say what is wrong or doubtful, write nothing
 pinchrod plan job.toml       write the shop pack
 pinchrod recut PACK ...      plan around a fault found in a stick
+pinchrod square K7 ...       what two diagonals say of a frame
 """
 
 
 class ByName(click.Group):
     """Commands, each in a module of its name and loaded only when it is said: `check` needs no papers."""
 
-    NAMES = ("check", "demo", "plan", "recut")
+    NAMES = ("check", "demo", "plan", "recut", "square")
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command's name."""

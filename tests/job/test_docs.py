@@ -109,7 +109,7 @@ def test_the_offers_shown_are_read_without_a_doubt_and_name_every_name_there_is(
     read_from, _ = read_job(Source(name="job.toml", content=(job + shown).encode()), (sent,))
 
     assert read_from.doubts == ()
-    assert [offer.name for offer in read_from.offers] == ["yellow-poplar, random", "offer 2"]
+    assert [offer.name for offer in read_from.offers] == ["yellow-poplar, random", "offer 2", "offer 3"]
     assert [key for key in OFFER_KEYS if f"\n{key} = " not in shown] == []
 
 

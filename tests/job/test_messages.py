@@ -13,7 +13,7 @@ from tests.job.test_bad_inputs import GOLDEN, UNKIND, problems_of
 TOP = Path(__file__).resolve().parents[2]
 CASES = [case for cases in GROUPS.values() for case in cases]
 TOLD = [(case, problem) for case in CASES for problem in problems_of(case)[0]]
-TOO_GREAT = {"rows-many", "boards-many"}  # built in test_limits alone, being large
+TOO_GREAT = {"rows-many"}  # built in test_limits alone, being large
 
 
 def test_there_are_bad_inputs_enough():

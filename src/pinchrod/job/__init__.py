@@ -1,11 +1,21 @@
 """What the joiner says: the job, its frames and the workshop, read and checked."""
 
 from pinchrod.job.bench_habits import Glue, Spoiled, Tally, Taping
+from pinchrod.job.board_feet import (
+    BOARD_FOOT,
+    TallyLine,
+    board_feet_of,
+    measure,
+    measure_of_delivery,
+    price_of,
+    price_of_delivery,
+    tally_of,
+)
 from pinchrod.job.boards import MM3, Board, Fault
 from pinchrod.job.content_mark import content_mark
 from pinchrod.job.limits import MOST_NAME
 from pinchrod.job.names import plain
-from pinchrod.job.offers import Offer, Per
+from pinchrod.job.offers import Offer, Per, Tallying
 from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.phrases.spelling import spell_phrase
 from pinchrod.job.rack import by_volume
@@ -51,6 +61,7 @@ from pinchrod.job.shop import (
 from pinchrod.job.source import Source
 
 __all__ = [
+    "BOARD_FOOT",
     "MM3",
     "MOST_NAME",
     "Bead",
@@ -92,17 +103,25 @@ __all__ = [
     "Source",
     "Spoiled",
     "Tally",
+    "TallyLine",
+    "Tallying",
     "Taping",
     "Thicknesser",
     "Timber",
     "Way",
+    "board_feet_of",
     "by_volume",
     "content_mark",
     "joined_files",
+    "measure",
+    "measure_of_delivery",
     "plain",
+    "price_of",
+    "price_of_delivery",
     "read_job",
     "read_phrase",
     "read_what_stands",
     "read_workshop",
     "spell_phrase",
+    "tally_of",
 ]

@@ -10,6 +10,7 @@ from pinchrod.job.boards import Board
 from pinchrod.job.fields import words
 from pinchrod.job.found import missing
 from pinchrod.job.limits import MOST_BOARDS, MOST_NAME, RACK_SIZES
+from pinchrod.job.quarters import thickness_in
 from pinchrod.job.said import Number, Reading, Said, Table, gathered
 from pinchrod.job.sizes import length, number
 from pinchrod.job.source import Source
@@ -105,6 +106,8 @@ def _entry(place: Said, row: Table) -> Reading[Entry | None]:
 
 def _size(place: Said, row: Table, key: str) -> Reading[Mm | None]:
     said = row.get(key)
+    if said is not None and key == "thickness":
+        return (yield from thickness_in(said, RACK_SIZES[key]))
     if said is not None:
         return (yield from length(said, key, RACK_SIZES[key]))
     if key not in NEEDED:

@@ -5,19 +5,20 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from pinchrod.ground import Mm, Problem, Span, Where, quoted
 from pinchrod.job.boards import Board
-from pinchrod.job.fields import tables_in, words
+from pinchrod.job.fields import choice, tables_in, words
 from pinchrod.job.found import missing, problem_at
 from pinchrod.job.history import check_like, read_history
 from pinchrod.job.joined import file_name, found, given
 from pinchrod.job.keys import unknown_names
 from pinchrod.job.limits import MOST_NAME, MOST_OFFERS, OFFER_SIZES
 from pinchrod.job.names import plain
-from pinchrod.job.offers import Offer, Per
+from pinchrod.job.offers import Offer, Per, Tallying
+from pinchrod.job.quarters import thickness_in
 from pinchrod.job.said import Reading, Said, Table, gathered
 from pinchrod.job.sizes import length, number
 from pinchrod.job.source import LISTS, Source
 
-OFFER_KEYS = ("thickness", "width", "length", "price", "per", "name", "history")
+OFFER_KEYS = ("thickness", "width", "length", "price", "per", "tally", "name", "history")
 MISSING = {
     "thickness": "write it as it is sold, such as 27",
     "width": "write it, or the least and the most of random widths: [150, 250]",
@@ -27,6 +28,8 @@ MISSING = {
 }
 WRITTEN = {plain(per): per for per in Per} | {"m³": Per.CUBIC_METRE, "boardfeet": Per.BOARD_FOOT}
 STRETCH = re.compile(r"\s*([0-9.]+)\s*(?:-|–|to)\s*([0-9.]+)\s*(?:mm)?\s*")
+
+FOR = {Per.CUBIC_METRE: "a cubic metre", Per.METRE: "a metre", Per.BOARD: "a board"}
 
 Offered = tuple[tuple[Said, Table], ...]
 """The tables as they stand, each with the place where it begins."""
@@ -114,11 +117,12 @@ def _offer(at: Said, table: Table, name: str, sent: Mapping[str, tuple[Board, ..
     for key, mend in MISSING.items():
         if table.get(key) is None:
             yield missing(at, key if key == "per" else f"the {key}", mend)
-    thickness = yield from _one(table, "thickness")
+    thickness = yield from _thickness(table)
     width = yield from _span(table, "width")
     long = yield from _span(table, "length")
     price = yield from _price(table)
     per = yield from _per(table)
+    tallying = yield from _tallying(table, per)
     if thickness is None or width is None or long is None or price is None or per is None:
         return None
     said = table.get("history")
@@ -130,6 +134,7 @@ def _offer(at: Said, table: Table, name: str, sent: Mapping[str, tuple[Board, ..
         length=long,
         price=price,
         per=per,
+        tallying=tallying,
         history=boards,
         where=at.at,
     )
@@ -138,9 +143,9 @@ def _offer(at: Said, table: Table, name: str, sent: Mapping[str, tuple[Board, ..
     return offer
 
 
-def _one(table: Table, key: str) -> Reading[Mm | None]:
-    said = table.get(key)
-    return None if said is None else (yield from length(said, key, OFFER_SIZES[key]))
+def _thickness(table: Table) -> Reading[Mm | None]:
+    said = table.get("thickness")
+    return None if said is None else (yield from thickness_in(said, OFFER_SIZES["thickness"]))
 
 
 def _price(table: Table) -> Reading[Mm | None]:
@@ -198,6 +203,22 @@ def _per(table: Table) -> Reading[Per | None]:
         yield problem_at(said, "not-a-choice", what, f"write {', '.join(first)} or {last}")
         return None
     return WRITTEN[plain(text)]
+
+
+def _tallying(table: Table, per: Per | None) -> Reading[Tallying]:
+    """How its boards are tallied; the usual way, if nothing is said."""
+    said = table.get("tally")
+    name = None if said is None else (yield from choice(said, "tally", tuple(Tallying), _tallying_written))
+    if said is not None and per is not None and per is not Per.BOARD_FOOT:
+        what = f"a tally is said, but the price is for {FOR[per]}, for which nothing is rounded"
+        mend = "take the line out, or say that the price is per board foot"
+        yield Problem(where=said.key_at, code="tally-unused", what=what, mend=mend, stops=False)
+    return Tallying.SURFACE if name is None else Tallying(name)
+
+
+def _tallying_written(name: str) -> str:
+    found = plain(name).removesuffix("tally")
+    return next((one.value for one in Tallying if plain(one) == found), name)
 
 
 def _check_twice(offered: Offered) -> Iterator[Problem]:

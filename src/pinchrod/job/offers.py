@@ -18,6 +18,14 @@ class Per(StrEnum):
     BOARD_FOOT = "board foot"
 
 
+class Tallying(StrEnum):
+    """How boards sold by the board foot are tallied."""
+
+    SURFACE = "surface measure"  # each board's surface to the nearest square foot
+    EXPORT = "export"  # widths to the nearest inch first
+    UNROUNDED = "unrounded"  # as some who sell single boards do
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offer:
     """Boards that can be bought: of one size, or of random sizes between a least and a most."""
@@ -28,6 +36,7 @@ class Offer:
     length: Span
     price: Mm
     per: Per
+    tallying: Tallying = Tallying.SURFACE  # counts only where the price is for a board foot
     history: tuple[Board, ...] = ()  # boards this merchant has sent before, as tallied
     where: Where = field(default_factory=Where, compare=False)
 

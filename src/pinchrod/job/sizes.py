@@ -15,7 +15,7 @@ WHOLE = re.compile(rf"\s*(-?[0-9]{{1,{MOST_DIGITS}}})([.,]0{{1,2}})?\s*")
 def length(said: Said, name: str, between: Between) -> Reading[Mm | None]:
     """The length, exact and between its two ends."""
     size = yield from exact_length(said, name)
-    return None if size is None else (yield from _within(said, name, size, between))
+    return None if size is None else (yield from within(said, name, size, between))
 
 
 def exact_length(said: Said, name: str) -> Reading[Mm | None]:
@@ -48,13 +48,13 @@ def _without_sign(words: str, said: Said) -> Mm | None:
 def number(said: Said, name: str, between: Between) -> Reading[Mm | None]:
     """A number that is no length: a share, a speed, a moisture."""
     if isinstance(said.value, str) and SHARE.fullmatch(said.value):
-        return (yield from _within(said, name, Mm(said.value), between))
+        return (yield from within(said, name, Mm(said.value), between))
     if not isinstance(said.value, Number):
         what = f"{name} is {found_there(said)}, where a number should stand"
         yield problem_at(said, "not-a-number", what, f"write a number, {between}")
         return None
     size = yield from _exact(said, name, said.value.text)
-    return None if size is None else (yield from _within(said, name, size, between))
+    return None if size is None else (yield from within(said, name, size, between))
 
 
 def measure(said: Said, name: str, between: Between) -> Reading[Mm | None]:
@@ -74,7 +74,7 @@ def whole(said: Said, name: str, between: Between) -> Reading[int | None]:
         what = f"{name} is {found_there(said)}, where a whole number should stand"
         yield problem_at(said, "not-whole", what, f"write one from {between}")
         return None
-    size = yield from _within(said, name, Mm(int(found[1])), between)
+    size = yield from within(said, name, Mm(int(found[1])), between)
     return None if size is None else int(size)
 
 
@@ -92,7 +92,8 @@ def _exact(said: Said, name: str, text: str) -> Reading[Mm | None]:
     return None
 
 
-def _within(said: Said, name: str, size: Mm, between: Between) -> Reading[Mm | None]:
+def within(said: Said, name: str, size: Mm, between: Between) -> Reading[Mm | None]:
+    """The size, if it lies between the two ends."""
     if between.low <= size <= between.high:
         return size
     less = size < between.low

@@ -7,32 +7,15 @@ from pinchrod.job import Job, Shop
 from pinchrod.papers.frames.frame_page import frame_pages
 from pinchrod.papers.lists.cut_list import cut_list
 from pinchrod.papers.lists.fronts_list import fronts_list
-from pinchrod.papers.marks.sheet import NARROW, Line, Mark, Marks, Sheet, Spot, Words
-from pinchrod.papers.marks.type import words_width
-from pinchrod.papers.pages.bands import (
-    PLAIN,
-    Band,
-    blank,
-    boxed,
-    broken,
-    fitting,
-    gathered,
-    heading,
-    paragraph,
-)
+from pinchrod.papers.marks.sheet import Marks, Sheet
+from pinchrod.papers.pages.bands import Band, blank, gathered, heading, paragraph
 from pinchrod.papers.pages.identity import about
+from pinchrod.papers.pages.listing import boxes, fact, listed
 from pinchrod.papers.pages.page import Content, bind, body, pages_like
 from pinchrod.papers.pieces.piece_page import DOCUMENT as PIECE
 from pinchrod.papers.pieces.piece_page import piece_pages
 from pinchrod.setting_out import Pattern, Rods, patterns
 
-LABEL = 42.0  # mm from a fact's name to what it is
-FACT = 6.2  # mm from fact to fact
-ENTRY = 6.0  # mm from line to line of the contents
-LEAST_COLUMNS, MOST_COLUMNS = 2, 5  # of the contents
-BETWEEN = 6.0  # mm between them
-APART = 3.0  # mm at least between a title and its sheet's number
-MOST_IN_A_BOX = 10  # lines, so that a long box can go on overleaf
 MM3_IN_M3 = Mm(10**9)
 
 
@@ -69,7 +52,7 @@ def _pages(
         heading(job.name, width, 7.0),
         *([paragraph(job.customer, width, 5.0)] if job.customer else []),
         blank(3.0),
-        *(_fact(name, said, width) for name, said in facts(job, rods, found, shop)),
+        *(fact(name, said, width) for name, said in facts(job, rods, found, shop)),
         blank(3.0),
         *_doubts(rods.doubts, width),
         *_assumed(job.assumed, width),
@@ -108,12 +91,6 @@ def _fronts(job: Job, rods: Rods, step: Mm) -> str:
     return f"{number}, {show(job.front_thickness, step)} thick, {doors}"
 
 
-def _fact(name: str, said: str, width: float) -> Band:
-    lines = broken(said, PLAIN, width - LABEL)
-    words = (Words(Spot(LABEL, -PLAIN - FACT * place), line) for place, line in enumerate(lines))
-    return Band(height=FACT * len(lines), marks=(Words(Spot(0.0, -PLAIN), name, bold=True), *words))
-
-
 def _doubts(doubts: Sequence[Problem], width: float) -> Iterator[Band]:
     """Every doubt in a box of its own: where, what, and what would settle it."""
     name = {0: "No doubts", 1: "1 doubt, to be settled before wood is cut"}.get(
@@ -122,7 +99,7 @@ def _doubts(doubts: Sequence[Problem], width: float) -> Iterator[Band]:
     yield heading(name, width)
     for doubt in doubts:
         places = [place for place in (doubt.where.name, str(doubt.where)) if place]
-        yield from _boxes([(" – ".join(places), True), (f"{doubt.what}; {doubt.mend}", False)], width)
+        yield from boxes([(" – ".join(places), True), (f"{doubt.what}; {doubt.mend}", False)], width)
     yield blank(3.0)
 
 
@@ -131,15 +108,8 @@ def _assumed(assumed: Sequence[str], width: float) -> Iterator[Band]:
     if not assumed:
         return
     yield heading("Taken as usual, since nothing was said", width)
-    yield from _boxes([(said, False) for said in assumed], width)
+    yield from boxes([(said, False) for said in assumed], width)
     yield blank(3.0)
-
-
-def _boxes(said: Sequence[tuple[str, bool]], width: float) -> Iterator[Band]:
-    """What is said in a box, or in boxes one under another if it is long."""
-    lines = [(line, bold) for text, bold in said for line in broken(text, PLAIN, width - 5.0, bold=bold)]
-    for start in range(0, len(lines), MOST_IN_A_BOX):
-        yield boxed(lines[start : start + MOST_IN_A_BOX], width)
 
 
 def _contents(contents: Sequence[Content], width: float, before: int) -> Iterator[Band]:
@@ -151,33 +121,5 @@ def _contents(contents: Sequence[Content], width: float, before: int) -> Iterato
     ]
     papers = [(it.title, number) for it, number in entries if it.document_type != PIECE]
     pieces = [(it.title.partition(":")[0], number) for it, number in entries if it.document_type == PIECE]
-    yield from _listed("Contents", papers, width)
-    yield from _listed("Contents: pieces", pieces, width)
-
-
-def _listed(name: str, entries: Sequence[tuple[str, str]], width: float) -> Iterator[Band]:
-    """The entries in as many columns as hold the longest; they read from row to row."""
-    if not entries:
-        return
-    yield heading(name, width)
-    again = (heading(f"{name}, continued", width),)
-    longest = max(words_width(title, PLAIN) + words_width(number, PLAIN) for title, number in entries)
-    columns = max(LEAST_COLUMNS, min(MOST_COLUMNS, int((width + BETWEEN) / (longest + APART + BETWEEN))))
-    for start in range(0, len(entries), columns):
-        yield _entries(entries[start : start + columns], columns, width, again)
-
-
-def _entries(row: Sequence[tuple[str, str]], columns: int, width: float, again: tuple[Band, ...]) -> Band:
-    wide = (width - BETWEEN * (columns - 1)) / columns
-    marks: list[Mark] = []
-    for place, (title, number) in enumerate(row):
-        marks.extend(_entry(title, number, place * (wide + BETWEEN), wide))
-    return Band(height=ENTRY, marks=tuple(marks), head=again)
-
-
-def _entry(title: str, number: str, left: float, wide: float) -> Iterator[Mark]:
-    room = wide - words_width(number, PLAIN) - APART
-    size = fitting(title, PLAIN, room)
-    yield Words(Spot(left, -PLAIN - 1.0), title, size=size, max_width=room)
-    yield Words(Spot(left + wide, -PLAIN - 1.0), number, anchor="right")
-    yield Line(Spot(left, -ENTRY + 0.2), Spot(left + wide, -ENTRY + 0.2), pen=NARROW, layer="table")
+    yield from listed("Contents", papers, width)
+    yield from listed("Contents: pieces", pieces, width)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from pinchrod.ground import Mm, show, show_fixed
+from pinchrod.papers.boards.rip_list import place_words
 from pinchrod.papers.pages.bands import (
     LARGE,
     PAD,
@@ -14,7 +15,7 @@ from pinchrod.papers.pages.bands import (
     table_head,
     table_row,
 )
-from pinchrod.timber import Offcut, Rip, RippedBoard, Stick
+from pinchrod.timber import Offcut, RippedBoard, Stick
 
 
 def table_bands(
@@ -48,7 +49,7 @@ def _columns(rows: Sequence[tuple[str, ...]], width: float) -> tuple[Column, ...
 
 def _rows(sawn: RippedBoard, kept: Sequence[Offcut], step: Mm) -> Iterator[tuple[str, ...]]:
     for number, rip in enumerate(sawn.rips, start=1):
-        cells = (str(number), show_fixed(rip.fence, step), _place(rip, step))
+        cells = (str(number), show_fixed(rip.fence, step), place_words(rip, step))
         here = [offcut for offcut in kept if rip.band.low <= offcut.across.low < rip.band.high]
         pieces: list[Stick | Offcut] = sorted((*rip.sticks, *here), key=_start)
         for place, piece in enumerate(pieces):
@@ -63,11 +64,6 @@ def _rows(sawn: RippedBoard, kept: Sequence[Offcut], step: Mm) -> Iterator[tuple
 
 def _start(piece: Stick | Offcut) -> Mm:
     return piece.start if isinstance(piece, Stick) else piece.along.low
-
-
-def _place(rip: Rip, step: Mm) -> str:
-    place = f"{show(rip.band.low, step)}–{show(rip.band.high, step)}"
-    return f"{place}, {show(rip.trimmed, step)} trimmed off first" if rip.trimmed else place
 
 
 def _piece(piece: Stick | Offcut, step: Mm) -> tuple[str, ...]:

@@ -10,11 +10,19 @@ from pinchrod.timber import Board, RippedBoard, Stick
 CENT = Mm("0.01")
 
 # As taught, and as Great Britain's approved code for woodworking machines has it: from memory.
-CAUTIONS = (
-    "Rip with guard and riving knife set, a push stick for the last 300; stop if the cut closes on the saw.",
-    "Crosscut hollow side down, so that nothing rocks. Isolate to set a saw. Extraction, mask, ears covered.",
-    "This page advises. The machine's manual, local law and trained practice decide.",
+RIPPING = (
+    "Rip with guard and riving knife set, a push stick for the last 300; stop if the cut closes on the blade."
 )
+CROSSCUTTING = (
+    "Crosscut hollow side down, so that nothing rocks. Isolate to set a saw. Extraction, mask, ears covered."
+)
+WHO_DECIDES = "This page advises. The machine's manual, local law and trained practice decide."
+CAUTIONS = (RIPPING, CROSSCUTTING, WHO_DECIDES)
+
+
+def many(number: int, one: str) -> str:
+    """The number and what it counts: `1 stick`, `3 sticks`."""
+    return f"{number} {one if number == 1 else one + 's'}"
 
 
 def size_words(board: Board, step: Mm) -> str:

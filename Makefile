@@ -13,3 +13,6 @@ lock:
 	UV_PYTHON_DOWNLOADS=never uv pip compile -q --universal --python-version 3.11 --generate-hashes \
 	    --custom-compile-command "make lock" --constraint requirements.lock --group dev pyproject.toml \
 	    -o requirements-dev.lock
+	echo 'psycopg[binary]>=3.2' | UV_PYTHON_DOWNLOADS=never uv pip compile -q --universal --python-version 3.11 \
+	    --generate-hashes --custom-compile-command "make lock" --constraint requirements.lock - \
+	    -o requirements-postgresql.lock

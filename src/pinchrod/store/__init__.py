@@ -1,0 +1,68 @@
+"""The database: jobs by revision, papers as issued, and the ledger of every piece. SQL lives here alone."""
+
+from pinchrod.store.backups import Copy, back_up, copies_in, is_due, look_over, taken_at, thin, to_keep
+from pinchrod.store.deeds import STEPS, By, Deed, Event, Recorded, Request, Said
+from pinchrod.store.issuing import Issued, Issuing, issue, issued, paper_as_issued
+from pinchrod.store.job_files import JobFiles
+from pinchrod.store.jobs import Revision, Saving, files_at, jobs, revision_at, revisions, roll_at, save
+from pinchrod.store.ledger import events_after, events_of, last_seq, record, standing_of, undoing
+from pinchrod.store.opening import Store, open_store
+from pinchrod.store.places import Folder, Place, Server, place_of
+from pinchrod.store.replay import Standing, after, replay
+from pinchrod.store.restoring import Restored, restore
+from pinchrod.store.rolls import Entry, Roll, roll_of
+from pinchrod.store.verifying import Verified, verify
+
+__all__ = [
+    "STEPS",
+    "By",
+    "Copy",
+    "Deed",
+    "Entry",
+    "Event",
+    "Folder",
+    "Issued",
+    "Issuing",
+    "JobFiles",
+    "Place",
+    "Recorded",
+    "Request",
+    "Restored",
+    "Revision",
+    "Roll",
+    "Said",
+    "Saving",
+    "Server",
+    "Standing",
+    "Store",
+    "Verified",
+    "after",
+    "back_up",
+    "copies_in",
+    "events_after",
+    "events_of",
+    "files_at",
+    "is_due",
+    "issue",
+    "issued",
+    "jobs",
+    "last_seq",
+    "look_over",
+    "open_store",
+    "paper_as_issued",
+    "place_of",
+    "record",
+    "replay",
+    "restore",
+    "revision_at",
+    "revisions",
+    "roll_at",
+    "roll_of",
+    "save",
+    "standing_of",
+    "taken_at",
+    "thin",
+    "to_keep",
+    "undoing",
+    "verify",
+]

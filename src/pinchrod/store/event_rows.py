@@ -1,0 +1,102 @@
+"""Events as rows of the ledger, and rows as events."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from pinchrod.ground import Mm
+from pinchrod.store.base import Base, Row, Value, insert
+from pinchrod.store.chain import Head, Unreadable, sealed
+from pinchrod.store.copying import rows_of
+from pinchrod.store.deeds import By, Deed, Event
+from pinchrod.store.tables import EVENTS
+
+NAMES = ", ".join(EVENTS.names)
+
+
+def append(base: Base, events: tuple[Event, ...]) -> tuple[Event, ...]:
+    """The events as they stand in the ledger now, numbered on from its last and sealed to it.
+
+    The caller is in a transaction that has the store to itself.
+    """
+    head = head_of(base)
+    written = []
+    for event in events:
+        event = sealed(replace(event, seq=head.seq + 1), head.seal)
+        insert(base, EVENTS.name, **values_of(event))
+        head = Head(event.seq, event.seal)
+        written.append(event)
+    base.do("UPDATE head SET seq = :seq, seal = :seal", seq=head.seq, seal=head.seal)
+    return tuple(written)
+
+
+def head_of(base: Base) -> Head:
+    """The last event of the ledger, as it was noted."""
+    found = base.rows("SELECT seq, seal FROM head")
+    return Head(int(found[0][0]), str(found[0][1])) if found else Head()
+
+
+def select(base: Base, where: str, **values: Value) -> tuple[Event, ...]:
+    """Events of the ledger in their order."""
+    sql = f"SELECT {NAMES} FROM events WHERE {where} ORDER BY seq"  # noqa: S608 -- our own names only
+    return tuple(event_of(row) for row in base.rows(sql, **values))
+
+
+def every_event(base: Base) -> Iterator[Event | Unreadable]:
+    """The whole ledger, row by row, also where a row is no event any more."""
+    for row in rows_of(base, EVENTS):
+        try:
+            yield event_of(row)
+        except (ValueError, ZeroDivisionError):
+            yield Unreadable(int(row[0]))
+
+
+def values_of(event: Event) -> dict[str, Value]:
+    """The event as it stands in its row."""
+    return {
+        "seq": event.seq,
+        "key": event.key,
+        "part": event.part,
+        "deed": str(event.deed),
+        "job": event.job,
+        "revision": event.revision,
+        "at": event.at,
+        "person": event.by.person,
+        "device": event.by.device,
+        "piece": event.piece,
+        "paper": event.paper,
+        "reason": event.reason,
+        "spot": event.spot,
+        "diagonals": " ".join(str(length) for length in event.diagonals),
+        "undoes": event.undoes,
+        "despite": " ".join(event.despite),
+        "proof": event.proof,
+        "seal": event.seal,
+    }
+
+
+def event_of(row: Row) -> Event:
+    """The event that a row holds; ValueError if it is not as an event is written."""
+    said = dict(zip(EVENTS.names, row, strict=True))
+    words = {name: str(value) for name, value in said.items()}
+    event = Event(
+        seq=int(said["seq"]),
+        key=words["key"],
+        part=int(said["part"]),
+        deed=Deed(words["deed"]),
+        job=words["job"],
+        revision=int(said["revision"]),
+        at=words["at"],
+        by=By(person=words["person"], device=words["device"]),
+        piece=words["piece"],
+        paper=words["paper"],
+        reason=words["reason"],
+        spot=words["spot"],
+        diagonals=tuple(Mm(length) for length in words["diagonals"].split()),
+        undoes=int(said["undoes"]),
+        despite=tuple(words["despite"].split()),
+        proof=words["proof"],
+        seal=words["seal"],
+    )
+    if values_of(event) != said:
+        raise ValueError(f"row {event.seq} is not as an event is written")
+    return event

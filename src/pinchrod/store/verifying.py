@@ -1,0 +1,33 @@
+"""A store looked over where it stands, while others may go on working with it."""
+
+from dataclasses import dataclass
+
+from pinchrod.ground import NotYetRight
+from pinchrod.store.copying import digest_of
+from pinchrod.store.event_rows import head_of
+from pinchrod.store.opening import Store
+from pinchrod.store.soundness import unsound
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verified:
+    """What a sound store holds."""
+
+    place: str
+    jobs: int
+    seq: int  # the number of the ledger's last event
+    seal: str  # of that event: written down elsewhere, it shows later whether all before it is as it was
+    digest: str  # sha256 of all rows
+
+
+def verify(store: Store) -> Verified:
+    """What the store holds, once it was found sound; NotYetRight with everything wrong in it."""
+    with store.reading() as base:
+        problems = tuple(unsound(base))
+        if problems:
+            raise NotYetRight(problems)
+        [[jobs]] = base.rows("SELECT count(DISTINCT job) FROM revisions")
+        head = head_of(base)
+        return Verified(
+            place=store.place, jobs=int(jobs), seq=head.seq, seal=head.seal, digest=digest_of(base)
+        )

@@ -1,0 +1,99 @@
+"""A small job, its pieces and what is said of them at the bench: the ordinary, filled in."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from pinchrod.ground import Mm
+from pinchrod.job import Source
+from pinchrod.papers import Paper
+from pinchrod.store import (
+    STEPS,
+    By,
+    Deed,
+    Folder,
+    Issuing,
+    JobFiles,
+    Request,
+    Roll,
+    Said,
+    Saving,
+    open_store,
+    roll_at,
+    save,
+)
+
+MORNING = datetime(2026, 11, 25, 8, 0, tzinfo=UTC)
+BENCH = By(person="Bench", device="tablet 2")
+OFFICE = By(person="Office", device="desk")
+PANTRY = "pantry-wall"
+
+
+def later(minutes: float) -> datetime:
+    """So many minutes into the morning."""
+    return MORNING + timedelta(minutes=minutes)
+
+
+def a_job(*, width: object = 600, name: str = "Pantry wall", quantity: int = 1) -> str:
+    """A job file with one frame."""
+    return (
+        f'pinchrod = 1\n\n[job]\nname = "{name}"\ntimber = "yellow-poplar"\nthickness = 22\n'
+        'joint = "dovetail key"\n\n[[frame]]\n'
+        f'id = "K1"\nwidth = {width}\nheight = 720\nquantity = {quantity}\nlayout = "drawer 140 over pair"\n'
+    )
+
+
+def files_of(text: str) -> JobFiles:
+    """The job file alone."""
+    return JobFiles(main=Source(name="job.toml", content=text.encode()))
+
+
+def a_saving(text: str | None = None, **said: Any) -> Saving:
+    """A job to be saved as new, unless said otherwise."""
+    files = files_of(a_job() if text is None else text)
+    usual = Saving(key="save-1", by=OFFICE, job=PANTRY, after=0, files=files)
+    return replace(usual, **said)
+
+
+def a_request(deed: Deed = Deed.BROKEN_OUT, piece: str = "K1-LS", **said: Any) -> Request:
+    """One thing said of one piece."""
+    of_request = {name: said.pop(name) for name in ("key", "by", "mark", "despite") if name in said}
+    usual = Request(key="tap-1", by=BENCH, said=(Said(deed=deed, piece=piece, **said),))
+    return replace(usual, **of_request)
+
+
+def checked(piece: str, first: object = 937, second: object = 937) -> Said:
+    """A frame's check with its diagonals, said of one of its pieces."""
+    return Said(deed=Deed.CHECKED, piece=piece, diagonals=(Mm(str(first)), Mm(str(second))))
+
+
+def said_in_turn(roll: Roll) -> list[Said]:
+    """Every step of every piece of a roll in the order in which it is done."""
+    return [
+        checked(entry.mark) if step is Deed.CHECKED else Said(deed=step, piece=entry.mark)
+        for step in STEPS
+        for entry in roll.entries
+        if step in entry.steps
+    ]
+
+
+@cache
+def a_roll(quantity: int = 1) -> Roll:
+    """The roll of the pantry wall's first revision, as a store of its own gives it."""
+    with TemporaryDirectory() as folder, open_store(Folder(Path(folder))) as store:
+        save(store, a_saving(a_job(quantity=quantity)), now=MORNING)
+        return roll_at(store, PANTRY)
+
+
+def a_paper(name: str = "labels.pdf", content: bytes = b"%PDF-1.4 labels") -> Paper:
+    """A paper of a pack."""
+    return Paper(name=name, content=content)
+
+
+def an_issue(**said: Any) -> Issuing:
+    """A pack of one paper that goes out."""
+    usual = Issuing(key="issue-1", by=OFFICE, job=PANTRY, revision=1, papers=(a_paper(),))
+    return replace(usual, **said)

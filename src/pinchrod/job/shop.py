@@ -86,6 +86,13 @@ class Slotter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Tenoner:
+    """What cuts tenons: a tenoning machine, or a carriage that does its work."""
+
+    have: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Machines:
     """The machines there are."""
 
@@ -96,6 +103,7 @@ class Machines:
     moulder: Moulder = Moulder()
     notcher: Notcher = Notcher()
     slotter: Slotter = Slotter()
+    tenoner: Tenoner = Tenoner()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,7 @@ SHOP_SIZES: dict[str, Between] = {
     "machines.rip_saw.kerf": between("0.1", 20),
     "machines.crosscut_saw.kerf": between("0.1", 20),
     "machines.thicknesser.deepest_pass": between("0.1", 20),
-    "machines.thicknesser.final_pass": between(0, 20),
+    "machines.thicknesser.final_pass": between("0.05", 20),  # a pass that takes nothing is none
     "machines.moulder.diameter": between(10, 1000),
     "machines.moulder.speed": between(100, 60000, "rev/min"),
     "machines.moulder.knives": between(1, 16, ""),

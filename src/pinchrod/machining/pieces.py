@@ -20,11 +20,12 @@ def woods_of(rods: Rods) -> tuple[Wood, ...]:
 
     So pieces of one section stay together at a machine, and in each section those of one frame.
     """
-    found = (wood for rod in rods.rods for wood in _woods(rod))
+    found = (wood for rod in rods.rods for wood in woods_in(rod))
     return tuple(sorted(found, key=lambda wood: (-wood.member.thickness, -wood.member.width)))
 
 
-def _woods(rod: Rod) -> Iterator[Wood]:
+def woods_in(rod: Rod) -> Iterator[Wood]:
+    """The members of one frame, as on its rod."""
     for member in rod.members:
         yield Wood(member=member, rod=rod, marks=marks_of(member.name, rod.frame.quantity))
 

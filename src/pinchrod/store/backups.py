@@ -76,9 +76,9 @@ def look_over(path: Path) -> Copy:
     """
     base = _opened(path)
     try:
-        sqlite.check_ours(base)
-        check_form(form_of(base), str(path))
-        with transaction(base, writing=False):
+        with sqlite.unknown_file(str(path)), transaction(base, writing=False):
+            sqlite.check_ours(base)
+            check_form(form_of(base), str(path))
             problems = tuple(unsound(base)) or tuple(_unsealed(base, path))
             if problems:
                 raise NotYetRight(problems)

@@ -47,8 +47,8 @@ class Base(Protocol):
 @contextmanager
 def transaction(base: Base, *, writing: bool) -> Iterator[Base]:
     """All of what is done inside, or, if anything goes wrong, nothing of it."""
-    base.begin(writing=writing)
     try:
+        base.begin(writing=writing)
         yield base
         base.commit()
     except BaseException:

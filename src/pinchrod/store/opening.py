@@ -199,8 +199,9 @@ def _settled(file: Path, forms: Sequence[Form]) -> sqlite.Sqlite:
     """A connection that is safe to use; one to a newer store is closed again before anything is changed."""
     base = sqlite.connect(file)
     try:
-        sqlite.check_ours(base)
-        check_form(form_of(base), str(file), forms)
+        with sqlite.unknown_file(str(file)):
+            sqlite.check_ours(base)
+            check_form(form_of(base), str(file), forms)
         sqlite.settle(base)
     except BaseException:
         base.close()
@@ -217,7 +218,7 @@ def _for_reading(file: Path, forms: Sequence[Form]) -> Base:
 def _on_server(place: Server, opening: Opening) -> Store:
     drive, name = driver_of(place), str(place)
     writing, forms = opening.writing, opening.forms
-    writer: Base = drive.connect(place.url, name)
+    writer: Base = drive.Postgresql(place.url, name)
     try:
         drive.settle(writer)
         check_form(form_of(writer), name, forms)
@@ -232,7 +233,7 @@ def _on_server(place: Server, opening: Opening) -> Store:
         raise
     if not writing:
         writer.close()
-    return Store(name, writer if writing else None, lambda: drive.connect(place.url, name))
+    return Store(name, writer if writing else None, lambda: drive.Postgresql(place.url, name))
 
 
 def driver_of(place: Server) -> ModuleType:

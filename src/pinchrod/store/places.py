@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 SERVER = re.compile(r"postgres(?:ql)?://", re.IGNORECASE)
-SECRET = re.compile(r"(?<=:)[^:@/]*(?=@)|(?<=password=)[^&\s]*", re.IGNORECASE)
+SECRET = re.compile(r"(://[^:@/?]*:).*(?=@)|(password=)[^&\s]*", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Server:
 
     def __str__(self) -> str:
         """As it is told: without the password."""
-        return SECRET.sub("...", self.url)
+        return SECRET.sub(r"\1\2...", self.url)
 
 
 Place = Folder | Server

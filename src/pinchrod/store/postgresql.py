@@ -19,14 +19,26 @@ SAFE = {"synchronous_commit": "on", "fsync": "on", "full_page_writes": "on"}
 
 
 class Postgresql:
-    """One connection to a server."""
+    """One connection to a server, made again where it was lost: servers are started anew now and then."""
 
     kind = Kind.POSTGRESQL
 
-    def __init__(self, raw: "psycopg.Connection[Row]", name: str) -> None:
-        """Hold a connection, and the place's name for what is told."""
-        self.raw = raw
+    def __init__(self, url: str, name: str) -> None:
+        """Connect; the place's name is for what is told."""
+        self.url = url
         self.name = name
+        self.owner = False  # whether it holds the lock of the one program that may write
+        self.raw = self._connected()
+
+    def _connected(self) -> "psycopg.Connection[Row]":
+        """A connection whose statements look at the store's own schema alone."""
+        try:
+            raw = psycopg.connect(self.url, autocommit=True, connect_timeout=10, application_name="pinchrod")
+            raw.execute(f"SET search_path = {SCHEMA}".encode())
+            raw.execute(f"SET lock_timeout = {WAIT_MS}".encode())
+        except psycopg.Error as trouble:
+            raise told(trouble, self.name) from trouble
+        return raw
 
     def rows(self, sql: str, **values: Value) -> list[Row]:
         """What the server answers."""
@@ -42,6 +54,10 @@ class Postgresql:
 
     def begin(self, *, writing: bool) -> None:
         """Begin; writers go one after another, a reader sees one moment however long it reads."""
+        if self.raw.closed:
+            self.raw = self._connected()
+            if self.owner:
+                lock_as_owner(self)
         if writing:
             self.do("BEGIN")
             self.do("SELECT pg_advisory_xact_lock(:number)", number=WRITERS)
@@ -64,18 +80,6 @@ class Postgresql:
     def close(self) -> None:
         """Let go of the server."""
         self.raw.close()
-
-
-def connect(url: str, name: str) -> Postgresql:
-    """A connection whose statements look at the store's own schema alone."""
-    try:
-        raw = psycopg.connect(url, autocommit=True, connect_timeout=10, application_name="pinchrod")
-    except psycopg.Error as trouble:
-        raise told(trouble, name) from trouble
-    base = Postgresql(raw, name)
-    base.do(f"SET search_path = {SCHEMA}")
-    base.do(f"SET lock_timeout = {WAIT_MS}")
-    return base
 
 
 def settle(base: Postgresql) -> None:
@@ -111,6 +115,7 @@ def lock_as_owner(base: Postgresql) -> None:
     if not had:
         what = "another program has the store open for writing"
         raise refused(base.name, "store-in-use", what, "use its pages, or stop it first")
+    base.owner = True
 
 
 def told(trouble: psycopg.Error, name: str) -> Exception:
@@ -120,6 +125,9 @@ def told(trouble: psycopg.Error, name: str) -> Exception:
         return OSError(errno.ENOSPC, f"{said}; nothing of it was kept", name)
     if isinstance(trouble, psycopg.errors.LockNotAvailable):
         return OSError(errno.EBUSY, f"{said}; nothing of it was kept", name)
+    if isinstance(trouble, psycopg.ProgrammingError) and not trouble.sqlstate:
+        what = "the address cannot be read"  # and is not repeated: there may be a password in it
+        return refused(name, "server-address", what, "write it as postgresql://user@host/database")
     if isinstance(trouble, psycopg.OperationalError):
         what = f"the server does not answer ({said})"
         return refused(name, "server-away", what, "start it, or check the address")

@@ -93,7 +93,7 @@ def _unused(folder: Path) -> Path:
 def _on_server(copy: Copy, place: Server, now: datetime, *, over: bool) -> str:
     """All in one transaction of the server; what stood there gets a schema of another name."""
     driver = driver_of(place)
-    target = driver.connect(place.url, str(place))
+    target = driver.Postgresql(place.url, str(place))
     try:
         driver.settle(target)
         driver.lock_as_owner(target)

@@ -15,7 +15,7 @@ from pinchrod.store.job_files import kept_files, mark_of
 from pinchrod.store.jobs import revision_of, seal_of_revision
 from pinchrod.store.lawful import broken_rules
 from pinchrod.store.sqlite import Sqlite
-from pinchrod.store.tables import CONTENTS, PAPERS, REQUESTS, REVISIONS
+from pinchrod.store.tables import CONTENTS, PAPERS, REQUESTS, REVISIONS, TABLES
 from pinchrod.store.telling import amiss
 
 MOST_TOLD = 20
@@ -27,13 +27,16 @@ def unsound(base: Base) -> Iterator[Problem]:
     """Everything found wrong in a store, the most telling first. The caller reads it as of one moment.
 
     What SQLite itself finds comes first; where it finds anything, the rest cannot be read with trust. So it
-    is with a ledger whose chain is broken and what is held against it.
+    is with tables that are not as they were made, and with a ledger whose chain is broken.
     """
     damage = tuple(_damage(base))
     yield from damage
     if damage:
         return
-    yield from _other_guards(base)
+    unguarded = tuple(_other_guards(base))
+    yield from unguarded
+    if {problem.where.name for problem in unguarded} & {table.name for table in TABLES}:
+        return
     yield from _contents(base)
     broken = tuple(breaks(every_event(base), head_of(base)))
     yield from broken

@@ -2,7 +2,8 @@
 
 import errno
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Protocol
@@ -103,8 +104,14 @@ class Sqlite:
             self.do("ROLLBACK")
 
     def copy_to(self, path: Path) -> None:
-        """Write all there is into a new file. It is whole, but not yet made sure of on the disk."""
+        """Write all there is into a new file. It is whole, but not yet made sure of on the disk.
+
+        A connection that only reads refuses to write any file at all, a new one too.
+        """
+        [[reading]] = self.rows("PRAGMA query_only")
+        self.do("PRAGMA query_only = 0")
         self.do("VACUUM INTO :path", path=str(path))
+        self.do(f"PRAGMA query_only = {reading!s}")
 
     def close(self) -> None:
         """Let go of the file."""
@@ -164,6 +171,15 @@ def settle(base: Sqlite, settings: Settings | None = None) -> None:
             raise RuntimeError(f"SQLite keeps {name} at {found}, where {value!s} is needed")
 
 
+@contextmanager
+def unknown_file(name: str) -> Iterator[None]:
+    """What is asked of a file of which nothing is known: if SQLite finds no sense in it, that is told."""
+    try:
+        yield
+    except sqlite3.OperationalError as trouble:
+        raise told(sqlite3.DatabaseError(f"its tables make no sense: {trouble}"), name, DAMAGED) from trouble
+
+
 def check_ours(base: Sqlite) -> None:
     """NotYetRight if the file is a database of some other program."""
     [[whose]] = base.rows("PRAGMA application_id")
@@ -179,13 +195,13 @@ def claim(base: Sqlite) -> None:
         base.do(f"PRAGMA application_id = {APPLICATION:d}")
 
 
-def told(trouble: Exception, name: str) -> Exception:
+def told(trouble: Exception, name: str, known: int = 0) -> Exception:
     """What SQLite says went wrong, as the edge tells such things: of the machine, or of the file."""
-    code = getattr(trouble, "sqlite_errorcode", getattr(trouble, "result", 0)) & 0xFF
+    code = known or getattr(trouble, "sqlite_errorcode", getattr(trouble, "result", 0)) & 0xFF
     if code in NUMBERS:
         said = f"{errno.errorcode[NUMBERS[code]]}: {trouble}; nothing of it was kept"
         return OSError(NUMBERS[code], said, name)
-    if code in (DAMAGED, NOT_ONE):
+    if code in (DAMAGED, NOT_ONE) or isinstance(trouble, UnicodeDecodeError):
         what = f"the file is damaged, or is no store ({trouble})"
         return refused(name, "store-damaged", what, "restore the newest copy; keep this file aside")
     if code == CANNOT_OPEN:

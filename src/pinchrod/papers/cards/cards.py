@@ -1,0 +1,52 @@
+"""The cards of a job: the order of work, then one card a step, on as many pages as its settings need."""
+
+from collections.abc import Iterator
+
+from pinchrod.ground import Mm
+from pinchrod.job import Shop
+from pinchrod.machining import Machining, Step, StepSetting
+from pinchrod.papers.cards.care import take_care
+from pinchrod.papers.cards.machine_words import machine_words
+from pinchrod.papers.cards.order_page import TITLE, order_bands
+from pinchrod.papers.cards.setting_bands import Turn, once_bands, setting_bands
+from pinchrod.papers.pages.bands import LARGE, Band, blank, gathered, heading, paragraph
+from pinchrod.papers.pages.page import Content, body, pages_like
+
+DOCUMENT = "Machine card"
+
+
+def cards(machining: Machining, shop: Shop) -> tuple[Content, ...]:
+    """The pages of all cards."""
+    space = body(shop.papers.size, true_scale=False)
+    width, step = space.right - space.left, shop.practice.resolution
+    order = Content(title=TITLE, document_type=TITLE, marks=())
+    pages = [*pages_like(order, gathered(order_bands(machining, width), space, space))]
+    for number, each in enumerate(machining.steps, start=1):
+        card = Content(title=f"{number}: {each.title}", document_type=DOCUMENT, marks=(), level=1)
+        bands = _card(each, number, machining, step, width)
+        pages.extend(pages_like(card, gathered(bands, space, space)))
+    return tuple(pages)
+
+
+def _card(each: Step, number: int, machining: Machining, step: Mm, width: float) -> Iterator[Band]:
+    """One card: what, why, what to take care of, what is set once, and setting after setting."""
+    yield paragraph(f"Step {number} of {len(machining.steps)}  ·  {each.machine}", width, LARGE, keeps=True)
+    yield heading(each.title, width, 7.0)
+    yield paragraph(each.why, width)
+    for said in machine_words(each, machining):
+        yield paragraph(said, width)
+    yield blank(2.0)
+    yield take_care(each.cautions, width)
+    yield blank(3.0)
+    once, turns = _parted(each)
+    yield from once_bands(once, step, width)
+    everything = tuple(dict.fromkeys(name for setting in turns for name in setting.through))
+    for place, setting in enumerate(turns, start=1):
+        turn = Turn(setting=setting, number=place, of=len(turns), everything=everything)
+        yield from setting_bands(turn, step, width)
+
+
+def _parted(each: Step) -> tuple[list[StepSetting], list[StepSetting]]:
+    """What is set once for the whole step, and what is set in turn."""
+    once = [setting for setting in each.settings if not setting.through]
+    return once, [setting for setting in each.settings if setting.through]

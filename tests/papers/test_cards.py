@@ -1,0 +1,141 @@
+"""Cards for the machines: every cut ticked once, each card with its own cautions, and pictures that lie right."""
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+
+from pinchrod.ground import Mm
+from pinchrod.machining import WHO_DECIDES, Hand, StopSetting, Stroke, arrange
+from pinchrod.papers.cards.at_the_stop import Lie, lying_picture, ways_of_lying
+from pinchrod.papers.cards.cards import DOCUMENT, cards
+from pinchrod.papers.marks.boxes import Box
+from pinchrod.papers.marks.sheet import Dimension, Line, Path
+from pinchrod.setting_out import Edge
+from tests.papers.data_builders import set_out_job
+from tests.papers.page_builders import LONG_NAME, a_kitchen, a_shop, awkward_frames, flaws, texts_of
+
+SHOP = a_shop()
+NOTCHING = "Notch the beaded edges"
+
+
+def kitchen_cards(shop=SHOP, **said):
+    job, rods = a_kitchen(**said)
+    machining = arrange(job, shop, rods)
+    return job, machining, cards(machining, shop)
+
+
+def pages_of(contents, title):
+    return [page for page in contents if page.title.endswith(f": {title}")]
+
+
+def all_words(pages) -> str:
+    return " ".join(texts_of(pages))
+
+
+def test_the_order_of_work_names_every_step_once():
+    _, machining, pages = kitchen_cards()
+    said = texts_of(page for page in pages if page.title == "Order of work")
+
+    numbers = [text for text in said if text.isdigit() and int(text) <= len(machining.steps)]
+    assert set(map(str, range(1, len(machining.steps) + 1))) <= set(numbers)
+    titles = [page.title for page in pages if page.document_type == DOCUMENT and not page.continued]
+    assert titles == [f"{number}: {step.title}" for number, step in enumerate(machining.steps, 1)]
+
+
+def test_every_notching_cut_has_a_box_of_its_own():
+    _, machining, pages = kitchen_cards()
+    cuts = Counter(stroke.piece for setting in machining.notching.settings for stroke in setting.strokes)
+
+    words = Counter(texts_of(pages_of(pages, NOTCHING)))
+
+    assert {piece: words[piece] for piece in cuts} == cuts
+
+
+def test_every_piece_is_ticked_once_at_the_crosscut_saw():
+    _, machining, pages = kitchen_cards()
+
+    words = Counter(texts_of(pages_of(pages, "Cut to length")))
+
+    assert all(words[piece] == 1 for stop in machining.lengths for piece in stop.pieces)
+
+
+def test_a_card_carries_its_own_cautions_and_no_others():
+    _, machining, pages = kitchen_cards()
+    every = {caution for step in machining.steps for caution in step.cautions}
+    for number, step in enumerate(machining.steps, 1):
+        words = all_words(page for page in pages if page.title == f"{number}: {step.title}")
+        assert [caution for caution in every if caution in words] == [
+            caution for caution in every if caution in step.cautions
+        ]
+        assert WHO_DECIDES in words
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_cards_look_right(size):
+    shop = a_shop(size)
+    job, _, pages = kitchen_cards(shop)
+
+    assert flaws(pages, job, shop) == []
+
+
+@pytest.mark.parametrize("frames", list(awkward_frames()))
+def test_cards_of_awkward_jobs_look_right(frames):
+    few = [replace(frame, quantity=min(frame.quantity, 3)) for frame in frames[:9]]
+    job, rods = set_out_job(*few, name=LONG_NAME, customer=LONG_NAME)
+    machining = arrange(job, SHOP, rods)
+
+    assert flaws(cards(machining, SHOP), job, SHOP) == []
+
+
+def a_stroke(side=Edge.LEFT, at=200, *, from_left=True) -> Stroke:
+    return Stroke(piece="K1-LS", side=side, at=Mm(at), length=Mm(720), from_left=from_left)
+
+
+def the_lie(hand, stroke) -> Lie:
+    (lie,) = ways_of_lying(
+        StopSetting(hand=hand, distance=stroke.distance(hand), strokes=(stroke,)), back_up=False
+    )
+    return lie
+
+
+def test_the_end_from_which_the_distance_counts_is_the_one_at_the_stop():
+    """A left edge lies with the datum end to the left, a right one with it to the right."""
+    assert the_lie(Hand.LEFT, a_stroke()).against == "datum end"
+    assert the_lie(Hand.RIGHT, a_stroke()).against == "far end"
+    assert the_lie(Hand.LEFT, a_stroke(Edge.RIGHT, from_left=False)).against == "far end"
+    assert the_lie(Hand.RIGHT, a_stroke(Edge.RIGHT, from_left=False)).against == "datum end"
+
+
+@pytest.mark.parametrize("hand", list(Hand))
+@pytest.mark.parametrize("from_left", [True, False])
+def test_the_picture_shows_stop_datum_and_tool_where_they_are(hand, from_left):
+    stroke = a_stroke(Edge.LEFT if from_left else Edge.RIGHT, from_left=from_left)
+    lie = the_lie(hand, stroke)
+
+    marks = lying_picture(lie, "200", Box(0, -20, 52, 0))
+    tool, stop = (mark for mark in marks if isinstance(mark, Path) and mark.fill == "black")
+    (bar,) = (mark for mark in marks if isinstance(mark, Line))
+    (number,) = (mark for mark in marks if isinstance(mark, Dimension))
+
+    def middle(path):
+        return sum(spot.x for spot in path.points) / len(path.points)
+
+    assert (middle(stop) < middle(tool)) == (hand is Hand.LEFT)
+    assert (bar.a.x < 26) == from_left  # the datum end lies to the left, whichever stop is used
+    ends = sorted((number.a.x, number.b.x))
+    assert min(abs(end - middle(tool)) for end in ends) < 0.01
+
+
+def test_pieces_that_lie_differently_have_pictures_of_their_own():
+    left, right = a_stroke(), a_stroke(Edge.RIGHT, 520, from_left=False)
+    setting = StopSetting(
+        hand=Hand.LEFT, distance=Mm(200), strokes=(left, right, replace(left, piece="K2-LS"))
+    )
+
+    found = ways_of_lying(setting, back_up=False)
+
+    assert [(lie.side, lie.against, lie.pieces) for lie in found] == [
+        ("left edge", "datum end", ("K1-LS", "K2-LS")),
+        ("right edge", "far end", ("K1-LS",)),
+    ]

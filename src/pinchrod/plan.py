@@ -4,8 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from pinchrod.fit import check_panels
-from pinchrod.ground import Problem, Where
+from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.job import Job, Shop
+from pinchrod.machining import Machining, arrange, check_machining
+from pinchrod.machining import flaws as machining_flaws
 from pinchrod.setting_out import Rods, set_out
 from pinchrod.timber import Breakout, Effort, break_out, flaws, question_of
 
@@ -15,22 +17,42 @@ QUICK = Effort(passes=20, tries=400)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """A job planned: what was said, the workshop it is for, its rods, and the sticks for them."""
+    """A job planned: what was said, the workshop it is for, its rods, their sticks, and the set-ups."""
 
     job: Job
     shop: Shop
     rods: Rods
+    machining: Machining
     breakout: Breakout | None = None  # None: the job names no rack
 
 
 def make_plan(job: Job, shop: Shop, effort: Effort = QUICK) -> Plan:
-    """Plan a job from the joiner's words to the sticks; NotYetRight if anything must be mended first."""
+    """Plan a job from the joiner's words to the set-ups; NotYetRight if anything must be mended first."""
     rods = set_out(job, shop)
-    panels = tuple(check_panels(rods, job, shop))
+    doubts = _checked(job, shop, rods)
     breakout = _broken_out(job, shop, rods, effort) if job.rack else None
     short = tuple(_short(job, breakout)) if breakout else ()
-    doubted = replace(rods, doubts=(*rods.doubts, *panels, *short))
-    return Plan(job=job, shop=shop, rods=doubted, breakout=breakout)
+    machining = _arranged(job, shop, rods, breakout)
+    doubted = replace(rods, doubts=(*doubts, *short))
+    return Plan(job=job, shop=shop, rods=doubted, machining=machining, breakout=breakout)
+
+
+def _checked(job: Job, shop: Shop, rods: Rods) -> tuple[Problem, ...]:
+    """All that is doubtful in a job set out; NotYetRight if it cannot be machined."""
+    machining = check_machining(rods, shop)
+    found = (*rods.doubts, *check_panels(rods, job, shop), *machining)
+    if any(problem.stops for problem in found):
+        raise NotYetRight(found)
+    return found
+
+
+def _arranged(job: Job, shop: Shop, rods: Rods, breakout: Breakout | None) -> Machining:
+    """The set-ups, looked over by the judge before any paper is made of them."""
+    machining = arrange(job, shop, rods, breakout)
+    found = tuple(machining_flaws(machining, shop, rods))
+    if found:
+        raise RuntimeError(f"the set-ups are not right: {'; '.join(found)}")
+    return machining
 
 
 def _broken_out(job: Job, shop: Shop, rods: Rods, effort: Effort) -> Breakout:

@@ -82,7 +82,14 @@ def carry_out(wish: Wish) -> Written | None:
     folder = wish.folder(plan_made.job.name)
     check_folder(folder, force=wish.force)
     doubts = as_shown(rods.doubts, planned.shown)
-    papers = pack(plan_made.job, plan_made.shop, rods, wish.parts, breakout=plan_made.breakout)
+    papers = pack(
+        plan_made.job,
+        plan_made.shop,
+        rods,
+        wish.parts,
+        breakout=plan_made.breakout,
+        machining=plan_made.machining,
+    )
     if wish.dry_run:
         written, names = None, tuple(paper.name for paper in papers)
     else:

@@ -1,7 +1,7 @@
 """What cannot be machined, and what can only with doubts: told at the frame that asks for it."""
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 
@@ -16,6 +16,9 @@ from pinchrod.machining.stops import Hand, StopQuestion, Stroke
 from pinchrod.machining.strokes import centres, stroke_along
 from pinchrod.setting_out import Member, Notch, Rods
 
+Section = tuple[Mm, Mm, int]
+"""Width, thickness, and how many edges are beaded."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
@@ -26,22 +29,24 @@ class Need:
     first: Wood | None  # that needs it; None: none does
 
 
-def check_machining(rods: Rods, shop: Shop, *, rack_named: bool = False) -> Iterator[Problem]:
+def check_machining(rods: Rods, shop: Shop) -> Iterator[Problem]:
     """Every fault and doubt of the machining of a job that is set out.
 
-    (A notch whose floor is narrower than the knife's flat is refused when it is set out. Where a rack is
-    named, short pieces share a stick, and those that cannot are left without wood.)
+    (A notch whose floor is narrower than the knife's flat is refused when it is set out.)
     """
     woods = tuple(wood for rod in rods.rods for wood in woods_in(rod))
     yield from _no_machine(woods, shop.machines)
     for wood in woods:
-        frame = wood.rod.frame
-        where = frame.where.called(f"{frame.id}, {wood.member.role} {wood.member.name}")
+        where = _where(wood)
         yield from _check_notches(wood.member, where, shop)
         yield from _check_recesses(wood.member, where, shop)
         yield from _check_lengths(wood.member, where, shop)
-        if not rack_named:
-            yield from _check_short(wood.member, where, shop.practice)
+    yield from _check_short(woods, shop)
+
+
+def _where(wood: Wood) -> Where:
+    frame = wood.rod.frame
+    return frame.where.called(f"{frame.id}, {wood.member.role} {wood.member.name}")
 
 
 def _no_machine(woods: Sequence[Wood], machines: Machines) -> Iterator[Problem]:
@@ -165,16 +170,34 @@ def _too_long(member: Member, where: Where, practice: Practice) -> Problem:
     )
 
 
-def _check_short(member: Member, where: Where, practice: Practice) -> Iterator[Problem]:
-    """Doubt a piece that by itself gives a stick too short for planer, thicknesser and moulder."""
-    alone = member.length + 2 * practice.stick_end
-    if alone < practice.shortest_stick:
-        yield Problem(
-            where=where,
-            code="stick-too-short",
-            what=f"by itself it gives a stick {show(alone)} long, and nothing shorter than"
-            f" {show(practice.shortest_stick)} goes safely through planer, thicknesser and moulder",
-            mend=f"break it out in one stick with another piece {show(member.width)} wide, or leave its stick"
-            f" {show(practice.shortest_stick)} long; from a rack this is seen to",
-            stops=False,
-        )
+def _check_short(woods: Sequence[Wood], shop: Shop) -> Iterator[Problem]:
+    """Doubt pieces with so few others of their section that no stick of them is long enough to go through.
+
+    (Other short pieces share a stick with a longer one.)
+    """
+    alike: dict[Section, list[Wood]] = defaultdict(list)
+    for wood in woods:
+        alike[wood.member.width, wood.member.thickness, len(wood.member.beads)].append(wood)
+    for found in alike.values():
+        longest = _one_stick(found, shop)
+        if longest < shop.practice.shortest_stick:
+            yield from (_too_short(wood, longest, shop.practice) for wood in found)
+
+
+def _one_stick(woods: Iterable[Wood], shop: Shop) -> Mm:
+    """How long a stick of all these pieces is, with a saw's kerf between each two."""
+    lengths = [wood.member.length for wood in woods for _ in wood.marks]
+    kerfs = (len(lengths) - 1) * shop.machines.crosscut_saw.kerf
+    return 2 * shop.practice.stick_end + sum(lengths, kerfs)
+
+
+def _too_short(wood: Wood, longest: Mm, practice: Practice) -> Problem:
+    return Problem(
+        where=_where(wood),
+        code="stick-too-short",
+        what=f"all pieces {show(wood.member.width)} wide with as many beads give one stick {show(longest)}"
+        f" long, and nothing shorter than {show(practice.shortest_stick)} goes safely through planer, thicknesser"
+        " and moulder",
+        mend="leave waste on the stick until the piece is cut to length, or make the piece as wide as others",
+        stops=False,
+    )

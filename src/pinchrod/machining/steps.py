@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from pinchrod.ground import Mm
+from pinchrod.ground import Mm, show
 from pinchrod.job import Job, Joint, Machines, Shop
 from pinchrod.machining import cautions
 from pinchrod.machining.lengths import LengthStop
@@ -94,10 +94,19 @@ def _rip(work: Work) -> Step:
     return Step(
         machine="rip saw",
         title="Rip strips",
-        why="Each strip is as wide as its pieces and the allowance; wide strips first.",
+        why="Each strip is as wide as its pieces and the allowance; wide strips first."
+        + _sticks_by_piece(work),
         settings=_by_size("fence", ((rough.width, rough.name) for rough in work.roughs)),
         cautions=cautions.at_rip_saw(),
     )
+
+
+def _sticks_by_piece(work: Work) -> str:
+    """What is taken for granted where no rack says which pieces share a stick."""
+    if work.sticks_known:
+        return ""
+    shortest = show(work.shop.practice.shortest_stick)
+    return f" No rack is named, so each piece counts as a stick by itself, none shorter than {shortest} mm."
 
 
 def _to_sticks(work: Work) -> Step:

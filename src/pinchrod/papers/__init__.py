@@ -2,6 +2,7 @@
 
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.data.plan_json import plan_json
+from pinchrod.papers.data.plan_machining import machining_json
 from pinchrod.papers.data.plan_schema import plan_schema
 from pinchrod.papers.data.plan_timber import read_timber, timber_json
 from pinchrod.papers.data.recut_json import recut_json
@@ -108,6 +109,7 @@ __all__ = [
     "label_sheets",
     "label_test_sheet",
     "lettered",
+    "machining_json",
     "missing_letters",
     "overlaps",
     "pack",

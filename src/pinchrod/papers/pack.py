@@ -5,8 +5,10 @@ from dataclasses import dataclass, replace
 
 from pinchrod.ground import doubts_of
 from pinchrod.job import Job, Shop, content_mark
+from pinchrod.machining import Machining
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.data.plan_json import plan_json
+from pinchrod.papers.data.plan_machining import machining_json
 from pinchrod.papers.data.plan_schema import plan_schema
 from pinchrod.papers.data.plan_timber import timber_json
 from pinchrod.papers.frames.drawing import frame_drawing, framed
@@ -39,6 +41,7 @@ class Planned:
     shop: Shop
     rods: Rods
     breakout: Breakout | None
+    machining: Machining | None
 
 
 PARTS = ("plan", "pack", "cutting-list", "drawings", "rods", "labels")
@@ -51,9 +54,10 @@ def pack(
     parts: Sequence[str] = PARTS,
     *,
     breakout: Breakout | None = None,
+    machining: Machining | None = None,
 ) -> Iterator[Paper]:
     """The papers of those parts, in that order; made one at a time, as they are asked for."""
-    planned = Planned(job, shop, rods, breakout)
+    planned = Planned(job, shop, rods, breakout, machining)
     for part in PARTS:
         if part in parts:
             yield from MADE[part](planned)
@@ -66,7 +70,9 @@ def for_printing(job: Job, shop: Shop, rods: Rods) -> Rods:
 
 
 def _plan(planned: Planned) -> Iterator[Paper]:
-    yield Paper(name="plan.json", content=plan_json(planned.job, planned.rods, _timber(planned)))
+    machining = machining_json(planned.machining) if planned.machining else None
+    content = plan_json(planned.job, planned.rods, _timber(planned), machining)
+    yield Paper(name="plan.json", content=content)
     yield Paper(name="plan.schema.json", content=plan_schema().encode())
 
 

@@ -29,11 +29,14 @@ from pinchrod.setting_out import (
 FORM = 1
 """The version of the file's form."""
 
+LAID_OUT = {"sticks", "steps", "settings"}
+"""What has one of these keys has a line for each of its parts."""
+
 Json = dict[str, object]
 Number = int | float
 
 
-def plan_json(job: Job, rods: Rods, timber: Json | None = None) -> bytes:
+def plan_json(job: Job, rods: Rods, timber: Json | None = None, machining: Json | None = None) -> bytes:
     """The plan as the bytes of a JSON file; `timber` is there if the job has a rack.
 
     Lengths are exact to a millionth of a millimetre; whole ones have no decimals.
@@ -48,12 +51,13 @@ def plan_json(job: Job, rods: Rods, timber: Json | None = None) -> bytes:
         "cutting_list": [_cut_line(line) for line in cutting_list(rods)],
         "patterns": [_pattern(pattern) for pattern in alike],
         **({"timber": timber} if timber is not None else {}),
+        **({"machining": machining} if machining is not None else {}),
     }
     return in_lines(plan).encode()
 
 
 def in_lines(plan: Json) -> str:
-    """The plan with a line for each of its warnings, frames, sections, patterns, sticks and boards."""
+    """The plan with a line for each of its warnings, frames, sections, sticks, settings and the like."""
     return _parts(plan) + "\n"
 
 
@@ -62,7 +66,7 @@ def _parts(plan: Json) -> str:
 
 
 def _list(value: object) -> str:
-    if isinstance(value, dict) and "sticks" in value:
+    if isinstance(value, dict) and not LAID_OUT.isdisjoint(value):
         return _parts(value)
     if not isinstance(value, list):
         return _compact(value)

@@ -146,7 +146,7 @@ def test_every_dependency_is_locked():
         ("requirements-dev.lock", asked["dependency-groups"]["dev"]),
     ):
         locked = {pin.split("==")[0] for pin in pins(lock)}
-        assert {re.split("[>=]", name)[0].replace(".", "-") for name in names} <= locked
+        assert {re.split(r"[>=\[]", name)[0].replace(".", "-") for name in names} <= locked
 
 
 def test_every_pin_is_held_to_a_hash():

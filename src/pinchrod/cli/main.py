@@ -23,13 +23,16 @@ pinchrod check job.toml      say what is wrong or doubtful, write nothing
 pinchrod plan job.toml       write the shop pack
 pinchrod recut PACK ...      plan around a fault found in a stick
 pinchrod square K7 ...       what two diagonals say of a frame
+pinchrod backup              copy the store, while others work with it
+pinchrod restore COPY        put the store back from a copy
+pinchrod verify              say whether the store is sound
 """
 
 
 class ByName(click.Group):
     """Commands, each in a module of its name and loaded only when it is said: `check` needs no papers."""
 
-    NAMES = ("check", "demo", "plan", "recut", "square")
+    NAMES = ("backup", "check", "demo", "plan", "recut", "restore", "square", "verify")
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command's name."""

@@ -11,6 +11,7 @@ from pinchrod.store.places import Folder, Place, Server, place_of
 from pinchrod.store.replay import Standing, after, replay
 from pinchrod.store.restoring import Restored, restore
 from pinchrod.store.rolls import Entry, Roll, roll_of
+from pinchrod.store.times import this_moment
 from pinchrod.store.verifying import Verified, verify
 
 __all__ = [
@@ -62,6 +63,7 @@ __all__ = [
     "standing_of",
     "taken_at",
     "thin",
+    "this_moment",
     "to_keep",
     "undoing",
     "verify",

@@ -17,8 +17,8 @@ from pinchrod.store.disk import make_sure
 from pinchrod.store.event_rows import head_of
 from pinchrod.store.forms import check_form, form_of
 from pinchrod.store.opening import Store
-from pinchrod.store.soundness import unsound
-from pinchrod.store.telling import amiss_in
+from pinchrod.store.soundness import found_in, unsound
+from pinchrod.store.telling import amiss_in, so_many
 from pinchrod.store.times import from_name, in_name, spelled, this_moment
 
 NAMED = re.compile(r"pinchrod-([0-9]{8}T[0-9]{6}Z)\.db")
@@ -38,9 +38,7 @@ class Copy:
 
     def __str__(self) -> str:
         """As it is told."""
-        return (
-            f"{self.path}: {self.jobs} jobs, {self.seq} events, taken {self.taken[:16].replace('T', ' ')} UTC"
-        )
+        return f"{self.path}: {so_many(self.jobs, self.seq)}, taken {self.taken[:16].replace('T', ' ')} UTC"
 
 
 def back_up(store: Store, folder: Path, *, now: datetime | None = None) -> Copy:
@@ -81,7 +79,7 @@ def look_over(path: Path) -> Copy:
             check_form(form_of(base), str(path))
             problems = tuple(unsound(base)) or tuple(_unsealed(base, path))
             if problems:
-                raise NotYetRight(problems)
+                raise NotYetRight(found_in(str(path), problems))
             [[jobs]] = base.rows("SELECT count(DISTINCT job) FROM revisions")
             [[digest, taken]] = base.rows("SELECT digest, at FROM seal")
             return Copy(

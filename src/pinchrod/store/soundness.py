@@ -1,7 +1,8 @@
 """Whether a store is sound: whole, as it was written, and with nothing in it that cannot have been."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from pinchrod.ground import Problem
 from pinchrod.store.base import Base, Kind, words_of
@@ -47,6 +48,11 @@ def unsound(base: Base) -> Iterator[Problem]:
     yield from _papers(base)
     yield from _requests(base)
     yield from _sealed_otherwise(base)
+
+
+def found_in(place: str, problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """The problems, with the store or the copy they were found in."""
+    return tuple(replace(each, where=replace(each.where, file=place)) for each in problems)
 
 
 def _damage(base: Base) -> Iterator[Problem]:

@@ -196,8 +196,8 @@ def _too_short(wood: Wood, longest: Mm, practice: Practice) -> Problem:
         where=_where(wood),
         code="stick-too-short",
         what=f"all pieces {show(wood.member.width)} wide with as many beads give one stick {show(longest)}"
-        f" long, and nothing shorter than {show(practice.shortest_stick)} goes safely through planer, thicknesser"
-        " and moulder",
+        f" long, and nothing shorter than {show(practice.shortest_stick)} goes safely through planer,"
+        " thicknesser and moulder",
         mend="leave waste on the stick until the piece is cut to length, or make the piece as wide as others",
         stops=False,
     )

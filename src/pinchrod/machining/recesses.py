@@ -23,8 +23,8 @@ HINGE_SEAT = "hinge seat"
 class Tool:
     """A cutter set up for recesses of one kind and size, in edges or in ends.
 
-    `long` is the recess's size along the stops, `wide` square to that, `deep` into the wood; 0: as the hinge
-    is.
+    `long` is the recess's size along the stops, `wide` square to that, `deep` into the wood, `fence` where
+    its middle lies: from the worked edge or end if it is in the back, else from the face. 0: as the hinge is.
     """
 
     recess: str
@@ -33,6 +33,7 @@ class Tool:
     long: Mm
     wide: Mm = Mm(0)
     deep: Mm = Mm(0)
+    fence: Mm = Mm(0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,12 +69,12 @@ def recessing_of(
 def recess_strokes(member: Member, mark: str) -> Iterator[tuple[Tool, Stroke]]:
     """Every recess of a piece: the tool it needs, and where."""
     for fixing in member.fixings:
-        yield _tool(fixing), _stroke(member, mark, fixing)
+        yield _tool(member, fixing), _stroke(member, mark, fixing)
     for seat in member.hinge_seats:
         yield _seat_tool(seat), stroke_along(member, mark, seat.edge, seat.at)
 
 
-def _tool(fixing: Fixing) -> Tool:
+def _tool(member: Member, fixing: Fixing) -> Tool:
     return Tool(
         recess=str(fixing.recess),
         face=str(fixing.face),
@@ -81,7 +82,15 @@ def _tool(fixing: Fixing) -> Tool:
         long=fixing.long,
         wide=fixing.wide,
         deep=fixing.deep,
+        fence=_inward(member, fixing) if fixing.face is Face.BACK else member.thickness / 2,
     )
+
+
+def _inward(member: Member, fixing: Fixing) -> Mm:
+    """How far the middle of a recess lies from the edge or end that is worked."""
+    if fixing.edge is None:
+        return min(fixing.at, member.length - fixing.at)
+    return fixing.across if fixing.edge.low else member.width - fixing.across
 
 
 def _seat_tool(seat: HingeSeat) -> Tool:

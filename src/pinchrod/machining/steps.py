@@ -6,7 +6,7 @@ from the machines that the workshop has.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from pinchrod.ground import Mm, show
@@ -265,20 +265,22 @@ def _tenons(work: Work) -> Iterator[Step]:
 
 
 def _recesses(work: Work) -> Iterator[Step]:
-    """One step for each kind of recess, in edges and in ends."""
-    kinds: dict[tuple[str, bool], list[Recessing]] = defaultdict(list)
+    """One step for each cutter as it is set up; several of one kind are counted."""
+    kinds: dict[str, list[Recessing]] = defaultdict(list)
     for each in work.recessing:
-        kinds[each.tool.recess, each.tool.in_end].append(each)
-    yield from (_recess(each) for each in kinds.values())
+        kinds[_title(each.tool)].append(each)
+    for title, found in kinds.items():
+        for number, each in enumerate(found, start=1):
+            yield _recess(each, f"{title}, {number} of {len(found)}" if len(found) > 1 else title)
 
 
-def _recess(tools: Sequence[Recessing]) -> Step:
+def _recess(each: Recessing, title: str) -> Step:
     return Step(
         machine="slotter",
-        title=_title(tools[0].tool),
+        title=title,
         why="As few settings as reach them all: each stop is set once, and every piece that needs it goes"
         " through.",
-        settings=tuple(setting for each in tools for setting in _tool_settings(each)),
+        settings=tuple(_tool_settings(each)),
         cautions=cautions.at_slotter(),
     )
 
@@ -287,17 +289,13 @@ def _title(tool: Tool) -> str:
     if tool.recess == HINGE_SEAT:
         return "Cut the hinge seats"
     place = "the ends" if tool.in_end else "the edges"
-    return (
-        f"Cut {tool.recess}s in the back at {place}"
-        if tool.face == "back"
-        else f"Cut {tool.recess}s in {place}"
-    )
+    return f"Cut {tool.recess}s {'in the back at' if tool.face == 'back' else 'in'} {place}"
 
 
 def _tool_settings(each: Recessing) -> Iterator[StepSetting]:
     tool = each.tool
     yield StepSetting(of="length of cut", to=tool.long)
-    if tool.deep:
-        yield StepSetting(of="depth", to=tool.deep)
+    known = (("width of cut", tool.wide), ("depth", tool.deep), ("fence", tool.fence))
+    yield from (StepSetting(of=name, to=size) for name, size in known if size)
     yield from _stop_settings(each.stops.settings, back_up=tool.face == "back")
     yield from _by_hand(each.stops.unreached)

@@ -104,6 +104,7 @@ def _recessing(each: Recessing) -> Json:
         "long": near(tool.long),
         "wide": near(tool.wide),
         "deep": near(tool.deep),
+        "fence": near(tool.fence),
         **_stops(each.stops),
     }
 

@@ -74,21 +74,36 @@ def _check_way(said: Said, faults: Sequence[FaultSaid]) -> Iterator[Problem]:
             yield _problem(said, one.at, "fault-backwards", what, mend)
 
 
-def check_on_board(said: Said, faults: Sequence[FaultSaid], length: Mm, width: Mm) -> Iterator[Problem]:
-    """Faults that reach beyond the board, and pairs of which one lies over the other."""
+def on_board(
+    said: Said, faults: Sequence[FaultSaid], length: Mm, width: Mm
+) -> Reading[tuple[FaultSaid, ...]]:
+    """The faults as they lie on a board of that size; pairs of which one lies over the other are doubted."""
+    kept = []
     for one in faults:
-        across = one.fault.across
-        for span, end, name in ((one.fault.along, length, "long"), (across, width, "wide")):
-            if span is not None and max(span.low, span.high) > end:
-                far = show(max(span.low, span.high))
-                what = f"the fault {quoted(one.text)} runs to {far}; the board is {show(end)} {name}"
-                mend = f"end it at {show(end)} at most, or mend the board's size"
-                yield _problem(said, one.at, "fault-off-board", what, mend)
+        along = yield from _ended(said, one, one.fault.along, length, "long")
+        across = one.fault.across and (yield from _ended(said, one, one.fault.across, width, "wide"))
+        kept.append(replace(one, fault=replace(one.fault, along=along, across=across)))
     for one, other in combinations(faults, 2):
         if _meet(one.fault, other.fault):
             what = f"the faults {quoted(one.text)} and {quoted(other.text)} lie over each other"
             mend = "both are kept clear of: look whether one of them is a slip, else make them one"
             yield replace(_problem(said, other.at, "faults-overlap", what, mend), stops=False)
+    return tuple(kept)
+
+
+def _ended(said: Said, one: FaultSaid, span: Span, end: Mm, name: str) -> Reading[Span]:
+    """The stretch ended where the board ends. One that begins beyond it lies nobody knows where: a fault."""
+    far = max(span.low, span.high)
+    if far <= end:
+        return span
+    what = f"the fault {quoted(one.text)} runs to {show(far)}; the board is {show(end)} {name}"
+    if span.low < min(span.high, end):
+        mend = "it is taken to end there: look whether it or the board's size is a slip"
+        yield replace(_problem(said, one.at, "fault-off-board", what, mend), stops=False)
+        return Span(span.low, end)
+    mend = f"begin it before {show(end)}, or mend the board's size"
+    yield _problem(said, one.at, "fault-off-board", what, mend)
+    return span
 
 
 def _meet(one: Fault, other: Fault) -> bool:

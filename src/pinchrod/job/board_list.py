@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from pinchrod.ground import Mm, Problem
-from pinchrod.job.board_faults import FaultSaid, check_on_board, faults_said
+from pinchrod.job.board_faults import FaultSaid, faults_said, on_board
 from pinchrod.job.boards import Board
 from pinchrod.job.fields import words
 from pinchrod.job.found import missing
@@ -28,7 +28,7 @@ BOARDS = Sort(
     filled=NEEDED[1:],
 )
 EXAMPLES = {"thickness": "27", "width": "160", "length": "3000"}
-PRICE = re.compile(r"[0-9]{1,9}(\.[0-9]{1,6})?")
+PRICE = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,6})?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,5 +139,5 @@ def _faults_on_board(said: Said, long: Mm | None, wide: Mm | None) -> Reading[tu
     text = yield from words(said, "faults")
     faults = () if text is None else (yield from faults_said(said))
     if long is not None and wide is not None:
-        yield from check_on_board(said, faults, long, wide)
+        return (yield from on_board(said, faults, long, wide))
     return faults

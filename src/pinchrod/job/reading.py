@@ -7,7 +7,7 @@ from pinchrod.job.job_file import Head, read_head
 from pinchrod.job.job_frames import read_frames
 from pinchrod.job.joined import file_name, given
 from pinchrod.job.offer_tables import histories, history_files, merged, read_offers
-from pinchrod.job.offers_fit import check_useful
+from pinchrod.job.offers_fit import check_useful, narrowest
 from pinchrod.job.rack import by_volume, read_rack
 from pinchrod.job.records import Frame, Job
 from pinchrod.job.said import NOTHING, Reading, Table, gathered, in_file_order
@@ -86,7 +86,9 @@ def _job(
     frames = yield from read_frames(said, source, files.get("frames"), head.members)
     shop, shop_said = yield from _shop(said, files.get("workshop"), joined)
     rack = files.get("rack")
-    boards = () if rack is None else (yield from read_rack(rack, head.thickness, shop.practice))
+    boards = (
+        () if rack is None else (yield from read_rack(rack, head.thickness, narrowest(frames), shop.practice))
+    )
     own = yield from read_offers(said, joined, "offer")
     yield from check_useful(own, head.thickness, frames, shop.practice)
     offers = yield from merged(own, shop.offers)

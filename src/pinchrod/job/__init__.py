@@ -56,6 +56,7 @@ from pinchrod.job.shop import (
     Saw,
     Shop,
     Slotter,
+    Tenoner,
     Thicknesser,
 )
 from pinchrod.job.source import Source
@@ -106,6 +107,7 @@ __all__ = [
     "TallyLine",
     "Tallying",
     "Taping",
+    "Tenoner",
     "Thicknesser",
     "Timber",
     "Way",

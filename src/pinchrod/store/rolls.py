@@ -27,8 +27,9 @@ class Roll:
 
     def entry(self, piece: str) -> Entry | None:
         """The piece of that mark, however its letters are written: no job has two that differ by capitals."""
+        as_written = next((entry for entry in self.entries if entry.mark == piece), None)
         wanted = piece.upper()
-        return next((entry for entry in self.entries if entry.mark.upper() == wanted), None)
+        return as_written or next((entry for entry in self.entries if entry.mark.upper() == wanted), None)
 
     def of_frame(self, frame: str) -> tuple[Entry, ...]:
         """The pieces that go into one frame: `K1`, or `K1/2` for the second of frames made alike."""

@@ -91,7 +91,11 @@ class Sqlite:
         self.rows(sql, **values)
 
     def begin(self, *, writing: bool) -> None:
-        """Begin; a writer takes the lock at once, since a reader's cannot be raised to it later."""
+        """Begin; a writer takes the lock at once, since a reader's cannot be raised to it later.
+
+        Where even taking back failed the last time, on a disk that failed, it is tried once more.
+        """
+        self.roll_back()
         self.do("BEGIN IMMEDIATE" if writing else "BEGIN")
 
     def commit(self) -> None:

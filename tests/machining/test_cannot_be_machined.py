@@ -98,7 +98,7 @@ def test_what_is_refused_is_exactly_what_the_arranged_stops_leave_over():
     assert seen >= 5 or so_many(60) < 60
 
 
-NONE_OF = {
+NONE_OF: dict[str, dict[str, object]] = {
     "rip saw": {"rip_saw": Saw(kerf=Mm(4), have=False)},
     "crosscut saw": {"crosscut_saw": Saw(kerf=Mm(3), have=False)},
     "planer": {"planer": Planer(have=False)},

@@ -30,7 +30,8 @@ ENDS |= {(False, PieceEnd.DATUM): "left", (False, PieceEnd.FAR): "right"}
 
 
 def random_rods(joint: Joint, number: int) -> list[Rods]:
-    dice, found = random.Random(f"recesses {joint}"), []
+    dice = random.Random(f"recesses {joint}")
+    found: list[Rods] = []
     while len(found) < so_many(number):
         try:
             found.append(set_out(a_job(a_random_frame(dice), joint=joint), Shop()))

@@ -30,6 +30,7 @@ MORNING = datetime(2026, 11, 25, 8, 0, tzinfo=UTC)
 BENCH = By(person="Bench", device="tablet 2")
 OFFICE = By(person="Office", device="desk")
 PANTRY = "pantry-wall"
+MOST_ALIKE = 999
 
 
 def later(minutes: float) -> datetime:
@@ -38,11 +39,16 @@ def later(minutes: float) -> datetime:
 
 
 def a_job(*, width: object = 600, name: str = "Pantry wall", quantity: int = 1) -> str:
-    """A job file with one frame."""
-    return (
+    """A job file with one frame, or so many alike: from a thousand on, a frame K2 is needed, and so on."""
+    head = (
         f'pinchrod = 1\n\n[job]\nname = "{name}"\ntimber = "yellow-poplar"\nthickness = 22\n'
-        'joint = "dovetail key"\n\n[[frame]]\n'
-        f'id = "K1"\nwidth = {width}\nheight = 720\nquantity = {quantity}\nlayout = "drawer 140 over pair"\n'
+        'joint = "dovetail key"\n'
+    )
+    counts = [min(MOST_ALIKE, quantity - before) for before in range(0, quantity, MOST_ALIKE)]
+    return head + "".join(
+        f'\n[[frame]]\nid = "K{number}"\nwidth = {width}\nheight = 720\nquantity = {count}\n'
+        'layout = "drawer 140 over pair"\n'
+        for number, count in enumerate(counts, start=1)
     )
 
 

@@ -21,8 +21,8 @@ def server(tmp_path_factory):
     elif programs() is None:
         pytest.skip(NONE_THERE)
     else:
-        with a_server(tmp_path_factory.mktemp("postgresql")) as url:
-            yield url
+        with a_server(tmp_path_factory.mktemp("postgresql")) as running:
+            yield running.url
 
 
 @pytest.fixture(params=["SQLite", "PostgreSQL"])

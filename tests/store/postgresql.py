@@ -6,6 +6,7 @@ import socket
 import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
 NAMED = "PINCHROD_POSTGRESQL"  # the address of a server to use instead; its schema `pinchrod` is dropped!
@@ -19,19 +20,34 @@ def programs() -> Path | None:
     return max(found, default=Path(on_path).parent if on_path else None)
 
 
+@dataclass(frozen=True)
+class Running:
+    """A server that runs: its address, and the words that start and stop it."""
+
+    url: str
+    control: tuple[object, ...]
+    start: tuple[object, ...]
+
+    def crash(self) -> None:
+        """Stop it at once, as a crash would, and start it again."""
+        run(*self.control, "-m", "immediate", "stop")
+        run(*self.start)
+
+
 @contextmanager
-def a_server(folder: Path) -> Iterator[str]:
-    """The address of a server that runs until the end of the block."""
+def a_server(folder: Path) -> Iterator[Running]:
+    """A server that runs until the end of the block."""
     bin_, port = programs(), _free_port()
     assert bin_ is not None
     data = folder / "data"
     as_owner = _as_owner(folder)
     run(*as_owner, bin_ / "initdb", "-D", data, "-A", "trust", "-U", "app", "--locale=C.UTF-8", "-E", "UTF8")
     options = f"-p {port} -h 127.0.0.1 -k {folder}"
-    control = [*as_owner, bin_ / "pg_ctl", "-D", data, "-w", "-t", "60"]
-    run(*control, "-l", folder / "log", "-o", options, "start")
+    control = (*as_owner, bin_ / "pg_ctl", "-D", data, "-w", "-t", "60")
+    start = (*control, "-l", folder / "log", "-o", options, "start")
+    run(*start)
     try:
-        yield f"postgresql://app@127.0.0.1:{port}/postgres"
+        yield Running(f"postgresql://app@127.0.0.1:{port}/postgres", control, start)
     finally:
         run(*control, "-m", "fast", "stop")
 

@@ -1,5 +1,6 @@
 """Copies of a store: whole, looked over, thinned with age; and a store put back from one."""
 
+import os
 import random
 import shutil
 import sqlite3
@@ -14,6 +15,7 @@ from pinchrod.store import (
     Folder,
     Server,
     back_up,
+    back_up_when_due,
     copies_in,
     events_of,
     files_at,
@@ -302,6 +304,20 @@ def test_copies_grow_rarer_with_age(copy, backups):
     assert len(older) == len(set(older)) == 59
     assert thin(backups, now) == ()
     assert other.exists()
+
+
+def test_a_timer_copies_when_it_is_time_and_clears_up(copy, folder, backups):
+    left = backups / ".new-broken-off.db"
+    left.write_bytes(b"half a copy")
+    os.utime(left, (MORNING.timestamp(), MORNING.timestamp()))
+    with open_store(folder) as store:
+        assert back_up_when_due(store, backups, now=later(20)) is None
+        assert left.exists()
+        newer = back_up_when_due(store, backups, now=later(60 * 24 * 3))
+
+    assert newer is not None
+    assert copies_in(backups) == (copy.path, newer.path)  # the last of its day stays
+    assert not left.exists()
 
 
 MOMENTS = st.lists(

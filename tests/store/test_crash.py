@@ -7,18 +7,29 @@ not safe something must be lost: a trial that could not see a loss would prove n
 import os
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
 import pytest
 
-from pinchrod.store import open_store, record
+from pinchrod.ground import NotYetRight
+from pinchrod.store import Server, events_after, open_store, record, save, verify
 from tests.builders import so_many
+from tests.store.conftest import NONE_THERE
 from tests.store.crash import kills
-from tests.store.crash.cuts import SAFE, UNSAFE, every_step, every_step_of_making, many_cuts
+from tests.store.crash.cuts import (
+    SAFE,
+    UNSAFE,
+    every_step,
+    every_step_of_a_change,
+    every_step_of_making,
+    many_cuts,
+)
 from tests.store.crash.failures import every_failure
-from tests.store.crash.kills import many_kills
-from tests.store.shop import MORNING
+from tests.store.crash.kills import many_kills, requests_for
+from tests.store.postgresql import a_server, programs
+from tests.store.shop import MORNING, a_job, a_roll, a_saving
 
 TOP = Path(__file__).resolve().parents[2]
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="Windows has no fork, and no socket in a folder")
@@ -55,6 +66,41 @@ def test_a_disk_that_is_full_or_broken_is_told_and_leaves_the_store_whole(settin
 
     assert found.clean, found
     assert found.told > found.tried / 2
+
+
+@safe
+def test_the_power_may_go_at_any_step_of_a_change_of_form(settings):
+    tally = every_step_of_a_change(settings, seed=16)
+
+    assert tally.clean, tally
+    assert tally.cuts > 5
+
+
+def test_a_server_that_crashes_under_the_bench_loses_nothing_it_acknowledged(tmp_path):
+    if programs() is None:
+        pytest.skip(NONE_THERE)
+    requests = requests_for(a_roll(20))
+    acknowledged: list[str] = []
+    told: list[str] = []
+    with a_server(tmp_path) as running, open_store(Server(running.url), now=MORNING) as store:
+        save(store, a_saving(a_job(quantity=20)), now=MORNING)
+        for _ in range(3):
+            crashing = threading.Timer(0.3, running.crash)
+            crashing.start()
+            for request in requests[len(acknowledged) :]:
+                try:
+                    acknowledged.append(record(store, request, a_roll(20)).events[0].key)
+                except NotYetRight as trouble:
+                    told += [problem.code for problem in trouble.problems]
+                    break
+            crashing.join()
+        with open_store(Server(running.url), writing=False) as again:
+            keys = [event.key for event in events_after(again, 1, most=100_000)]
+            verify(again)
+
+    assert set(told) == {"server-away"}
+    assert set(acknowledged) <= set(keys)
+    assert len(keys) == len(set(keys)) <= len(acknowledged) + 1
 
 
 @pytest.mark.parametrize("trial", ["kills", "copies", "crowd", "repeats", "drills"])

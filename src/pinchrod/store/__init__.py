@@ -1,6 +1,16 @@
 """The database: jobs by revision, papers as issued, and the ledger of every piece. SQL lives here alone."""
 
-from pinchrod.store.backups import Copy, back_up, copies_in, is_due, look_over, taken_at, thin, to_keep
+from pinchrod.store.backups import (
+    Copy,
+    back_up,
+    back_up_when_due,
+    copies_in,
+    is_due,
+    look_over,
+    taken_at,
+    thin,
+    to_keep,
+)
 from pinchrod.store.deeds import STEPS, By, Deed, Event, Recorded, Request, Said
 from pinchrod.store.issuing import Issued, Issuing, issue, issued, paper_as_issued
 from pinchrod.store.job_files import JobFiles
@@ -39,6 +49,7 @@ __all__ = [
     "Verified",
     "after",
     "back_up",
+    "back_up_when_due",
     "copies_in",
     "events_after",
     "events_of",

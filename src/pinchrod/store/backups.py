@@ -23,6 +23,7 @@ from pinchrod.store.times import from_name, in_name, spelled, this_moment
 
 NAMED = re.compile(r"pinchrod-([0-9]{8}T[0-9]{6}Z)\.db")
 EVERY = timedelta(minutes=15)
+LEFT_FOR = timedelta(days=1)
 ALL_FOR, DAILY_FOR = timedelta(days=2), timedelta(days=60)
 
 
@@ -100,8 +101,29 @@ def is_due(folder: Path, now: datetime, *, every: timedelta = EVERY) -> bool:
     return not copies or now - taken_at(copies[-1]) >= every
 
 
+def back_up_when_due(
+    store: Store, folder: Path, *, every: timedelta = EVERY, now: datetime | None = None
+) -> Copy | None:
+    """A new copy if the newest is older than that, with needless ones taken away then; None if it is not.
+
+    For a timer: it may be called at any time, and more often than that.
+    """
+    moment = now or this_moment()
+    if not is_due(folder, moment, every=every):
+        return None
+    copy = back_up(store, folder, now=moment)
+    thin(folder, moment)
+    return copy
+
+
 def thin(folder: Path, now: datetime) -> tuple[Path, ...]:
-    """The copies taken away: those that newer or rarer ones make needless."""
+    """The copies taken away: those that newer or rarer ones make needless.
+
+    What a copying that was broken off has left goes too, once it is a day old and nobody can be at it.
+    """
+    for rest in folder.glob(".new-*"):
+        if now.timestamp() - rest.stat().st_mtime > LEFT_FOR.total_seconds():
+            rest.unlink()
     copies = copies_in(folder)
     kept = to_keep((taken_at(path) for path in copies), now)
     gone = tuple(path for path in copies if taken_at(path) not in kept)

@@ -2,14 +2,15 @@
 
 import contextlib
 import random
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import apsw
 
 from pinchrod.ground import NotYetRight
 from pinchrod.store import Request, Store, events_after, issue, record, save
-from pinchrod.store.forms import bring_up
+from pinchrod.store.base import Base
+from pinchrod.store.forms import FORMS, Form, bring_up, form_of
 from pinchrod.store.soundness import unsound
 from pinchrod.store.sqlite import Settings, Sqlite, claim, settle
 from tests.store.crash.power import Disk, PowerCut, PowerVfs
@@ -57,7 +58,7 @@ class Tally:
 
 
 @contextlib.contextmanager
-def opened(disk: Disk, settings: Settings) -> Iterator[Store]:
+def opened(disk: Disk, settings: Settings, forms: Sequence[Form] = FORMS) -> Iterator[Store]:
     """The store on such a disk, opened as on any other, its own settings in force."""
     vfs = PowerVfs(disk)
     raw = apsw.Connection(FILE, vfs=vfs.called)
@@ -68,7 +69,7 @@ def opened(disk: Disk, settings: Settings) -> Iterator[Store]:
         settle(base, settings)
         base.do(f"PRAGMA wal_autocheckpoint = {CHECKPOINT_AFTER}")
         claim(base)
-        bring_up(base, MORNING)
+        bring_up(base, MORNING, forms)
         yield Store("the disk", base, None)
     finally:
         with contextlib.suppress(PowerCut, apsw.Error):
@@ -187,3 +188,31 @@ def every_step_of_making(settings: Settings, seed: int, every: int = 1) -> Tally
             save(store, a_saving(a_job(quantity=2)), now=MORNING)
         judge(tally, acknowledged, found.copy(), settings)
     return tally
+
+
+def every_step_of_a_change(settings: Settings, seed: int) -> Tally:
+    """A cut at each step while a store is brought to a newer form: afterwards it has the one or the other, whole."""
+    dice, start, tally = random.Random(seed), begun(settings), Tally()
+    newer = (*FORMS, Form(number=FORMS[-1].number + 1, what="colours", bring=_coloured))
+    whole = start.copy()
+    with opened(whole, settings, newer):
+        pass
+    for at in range(1, whole.steps + 1):
+        disk = start.copy()
+        disk.cut_at = at
+        with contextlib.suppress(PowerCut, apsw.Error, OSError), opened(disk, settings, newer):
+            pass
+        found = disk.after_a_cut(dice)
+        with opened(found.copy(), settings) as store, store.reading() as base:
+            columns = [row[1] for row in base.rows("PRAGMA table_info(revisions)")]
+            tables = base.rows("SELECT 1 FROM sqlite_master WHERE name = 'colours'")
+            as_new = (form_of(base) == newer[-1].number, "colour" in columns, bool(tables))
+        tally.add(0, 0, 0, damaged=len(set(as_new)) > 1)
+        with opened(found, settings, newer) as store, store.reading() as base:
+            assert form_of(base) == newer[-1].number
+    return tally
+
+
+def _coloured(base: Base) -> None:
+    base.do("ALTER TABLE revisions ADD COLUMN colour TEXT NOT NULL DEFAULT ''")
+    base.do("CREATE TABLE colours (name TEXT PRIMARY KEY)")

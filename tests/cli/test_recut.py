@@ -144,8 +144,10 @@ def test_a_recut_of_an_older_plan_is_not_gone_on_from(planned, capsys):
     main(["recut", str(PACK), "--stick", stick, "--fault", "5-9", "--json"])
 
     told = json.loads(capsys.readouterr().out)
-    faults = [fault for board in told["timber"]["boards"] for fault in board["faults"]]
-    assert len(faults) == 4
+    known = [fault["along"] for board in told["timber"]["boards"] for fault in board["faults"]]
+    start = the_plan()["timber"]["sticks"][0]["from"]
+    assert [start + 5, start + 9] in known
+    assert [start + 100, start + 140] not in known
 
 
 @pytest.mark.parametrize(

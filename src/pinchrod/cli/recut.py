@@ -167,7 +167,7 @@ def _tell(before: Breakout, after: Recut) -> None:
     for mark in after.breakout.short:
         if mark not in before.short:
             click.echo(clean(f"no wood for {mark}"))
-    click.echo(_dearer(after.breakout.cost - before.cost))
+    click.echo(_dearer(after.dearer))
     click.echo(told_timber(len(after.question.boards), after.breakout))
 
 

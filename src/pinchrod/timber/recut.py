@@ -2,21 +2,30 @@
 
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import count
 
 from pinchrod.ground import Mm, Span
-from pinchrod.timber.bench import Bench, Marked, Piece, Strip
+from pinchrod.timber.bench import Bench, Marked, Piece, Run, Strip
 from pinchrod.timber.clear import clear_runs, faults_that_count, touched
 from pinchrod.timber.joiner import answer, cheapest_wood_first, place
+from pinchrod.timber.loose import Loose
 from pinchrod.timber.records import Board, Breakout, Fault, Question, Stick
+from pinchrod.timber.rooms import Room, beside, rooms
+from pinchrod.timber.settle import Choice, settle
+from pinchrod.timber.sizes import kind_of
+
+FEW = 7  # members settled by trying every way
+EXCHANGES = 40  # sticks tried, those with the most room first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recut:
-    """The question with the fault now known, and the break-out around it."""
+    """The question with the fault now known, the break-out around it, and the price of boards newly taken."""
 
     question: Question
     breakout: Breakout
+    dearer: Mm
 
 
 def recut(
@@ -24,24 +33,162 @@ def recut(
 ) -> Recut:
     """The break-out when a fault shows up in a stick, measured from its start. Nothing done moves.
 
-    The displaced members go, longest first, where they leave least: into the stick in hand on both sides of
-    the fault, into room beside sticks not yet cut, into an offcut of a board taken; what is left goes to the
-    cheapest next board. Where all of them out of one new board would be cheaper, that is done instead.
+    The displaced members go into the stick in hand on both sides of the fault, then into sticks not yet cut,
+    behind them, or into a new strip of a board taken; what is left goes to the cheapest boards that take it.
+    No other stick moves, but one not yet cut may change members with the stick in hand if that saves every
+    new board. Where the displaced members are few, every way is tried.
     """
     in_hand = next(one for one in breakout.sticks if one.name == stick)
     known = _with_fault(question, in_hand, fault)
-    pieces = _pieces(question, in_hand)
-    tried = [_placed(known, breakout, in_hand, done, pieces, spare=spare) for spare in (True, False)]
-    best = min(tried, key=lambda one: (len(one.short), one.cost))
-    lost = len(best.short) > len(breakout.short)
+    bench = _bench(known, breakout, in_hand, done)
+    short = _settled(bench, _pieces(question, in_hand), in_hand)
+    found = answer(known, bench.sticks(), (*breakout.short, *short), bound=breakout.bound)
+    bound = Mm(0) if short else min(breakout.bound, found.cost)
+    sticks = tuple(_renamed(found.sticks, breakout.sticks, in_hand))
+    before = {one.board for one in breakout.sticks}
+    new = {one.board for one in sticks} - before
     return Recut(
-        question=known,
-        breakout=replace(
-            best,
-            sticks=tuple(_renamed(best.sticks, breakout.sticks, in_hand)),
-            bound=Mm(0) if lost else min(breakout.bound, best.cost),
-        ),
+        question=_as_sawn(known, in_hand, sticks),
+        breakout=replace(found, sticks=sticks, bound=bound),
+        dearer=sum((board.price for board in known.boards if board.name in new), Mm(0)),
     )
+
+
+def _settled(bench: Bench, pieces: Sequence[Piece], in_hand: Stick) -> list[str]:
+    """Mark the displaced members on the bench; the marks of those that find no wood."""
+    hand = _runs_of(bench, in_hand)
+    if len(pieces) > FEW:
+        pieces = _not_kept(bench, pieces, hand)
+    if len(pieces) > FEW:
+        pieces = _by_eye(bench, pieces)
+    few = [pieces[at : at + FEW] for at in range(0, len(pieces), FEW)]
+    return [mark for some in few for mark in _every_way(bench, some, hand)]
+
+
+def _every_way(bench: Bench, pieces: Sequence[Piece], hand: Sequence[Run]) -> list[str]:
+    """Mark a few members where it costs least; the marks of those that find no wood."""
+    loose, standing = Loose(bench.question, pieces), list(rooms(bench, kind_of(pieces[0].wanted)))
+    left, settled = settle(loose, _everywhere(bench, loose, standing, hand))
+    if (left or settled.value.price) and _exchanged(bench, pieces, standing, hand):
+        return []
+    settled.mark()
+    return [piece.mark for piece in loose.of(left)]
+
+
+def _everywhere(
+    bench: Bench, loose: Loose, standing: Sequence[Room], hand: Sequence[Run]
+) -> Iterator[Choice]:
+    """Where members may go: the stick in hand, room in strips, boards taken, new boards from the cheapest."""
+    yield from _in_strips(bench, loose, standing, hand)
+    boards = bench.question.boards
+    for board in boards:
+        if board.name in bench.strips:
+            yield _ripped(bench, loose, board, Mm(0))
+    for board in sorted(boards, key=lambda board: board.price):
+        if board.name not in bench.strips:
+            yield _ripped(bench, loose, board, board.price)
+
+
+def _in_strips(bench: Bench, loose: Loose, standing: Sequence[Room], hand: Sequence[Run]) -> Iterator[Choice]:
+    """The rooms in strips, the stick in hand first; of rooms that take the same, as many as can be used."""
+    alike: dict[tuple[int, ...], int] = {}
+    for room in sorted(standing, key=lambda room: (room.run not in hand, room.left)):
+        in_hand, takes = room.run in hand, room.takes(bench.question, loose)
+        alike[tuple(takes)] = alike.get(tuple(takes), 0) + (not in_hand)
+        if takes and alike[tuple(takes)] <= len(loose.pieces):
+            put = partial(room.put, bench.question, loose)
+            yield Choice(takes=dict.fromkeys(takes, put), in_hand=in_hand)
+
+
+def _ripped(bench: Bench, loose: Loose, board: Board, price: Mm) -> Choice:
+    """New strips of a board."""
+    strips = beside(bench, board, loose.kind)
+    takes = strips.takes(bench.question, loose)
+    return Choice(
+        takes={one: partial(strips.put, bench, loose, spots) for one, spots in takes.items()},
+        price=price,
+        ripped=1,
+    )
+
+
+def _exchanged(bench: Bench, pieces: Sequence[Piece], standing: Sequence[Room], hand: Sequence[Run]) -> bool:
+    """Whether a stick not yet cut changes members with the stick in hand, so that no new board is needed."""
+    may = [room for room in standing if room.grows and room.run not in hand and len(room.run.sticks) == 1]
+    for room in sorted(may, key=lambda room: -room.left)[:EXCHANGES]:
+        stick = room.run.sticks[0]
+        both = _longest_first([*pieces, *stick.pieces])
+        if len(both) > FEW:
+            continue
+        loose, empty = (
+            Loose(bench.question, both),
+            Room(room.board, room.run, room.run.span.length + bench.kerf),
+        )
+        put = partial(empty.put, bench.question, loose)
+        there = Choice(takes=dict.fromkeys(empty.takes(bench.question, loose), put), must=True)
+        others = [one for one in standing if one is not room]
+        left, settled = settle(loose, [there, *_in_strips(bench, loose, others, hand)])
+        if settled.marks and not left:
+            room.run.sticks.clear()
+            settled.mark()
+            room.run.sticks[0].name = stick.name
+            return True
+    return False
+
+
+def _not_kept(bench: Bench, pieces: Sequence[Piece], hand: Sequence[Run]) -> list[Piece]:
+    """Members of a long stick kept in it by eye, longest first; those it has no more room for."""
+    left = list(pieces)
+    for piece in pieces:
+        loose = Loose(bench.question, [piece])
+        for room in rooms(bench, loose.kind):
+            if room.run in hand and room.takes(bench.question, loose):
+                room.put(bench.question, loose, loose.whole)
+                left.remove(piece)
+                break
+    return left
+
+
+def _by_eye(bench: Bench, pieces: Sequence[Piece]) -> list[Piece]:
+    """Those left when many members are settled by eye: on boards taken, and while they are many on new ones.
+
+    They go on the cheapest new board that takes them all, so that it is never dearer than that.
+    """
+    boards = bench.question.boards
+    left = place(bench, pieces, [board for board in boards if board.name in bench.strips])
+    fresh = [board for board in boards if board.name not in bench.strips]
+    for board in sorted(fresh, key=lambda board: board.price) if len(left) > FEW else ():
+        alone = Bench(bench.question)
+        if not place(alone, pieces, [board]):
+            bench.strips |= {name: _only(strips, left) for name, strips in alone.strips.items()}
+            return []
+    rest = [piece for piece in pieces if piece.mark in left]
+    if len(rest) > FEW:
+        left = place(bench, rest, cheapest_wood_first(fresh))
+    return [piece for piece in rest if piece.mark in left]
+
+
+def _only(strips: Sequence[Strip], marks: Sequence[str]) -> list[Strip]:
+    """Strips with no other members marked on them."""
+    for run in (run for strip in strips for run in strip.runs):
+        for stick in run.sticks:
+            stick.pieces = [piece for piece in stick.pieces if piece.mark in marks]
+        run.sticks = [stick for stick in run.sticks if stick.pieces]
+    return list(strips)
+
+
+def _longest_first(pieces: Sequence[Piece]) -> list[Piece]:
+    return sorted(pieces, key=lambda piece: -piece.wanted.length)
+
+
+def _runs_of(bench: Bench, in_hand: Stick) -> list[Run]:
+    """What is clear of the stick in hand."""
+    along = Span(in_hand.start, in_hand.start + in_hand.length)
+    return [
+        run
+        for strip in bench.strips[in_hand.board]
+        for run in (strip.runs if strip.band.low == in_hand.offset else ())
+        if run.span.meets(along)
+    ]
 
 
 def _renamed(sticks: Sequence[Stick], before: Sequence[Stick], in_hand: Stick) -> Iterator[Stick]:
@@ -72,44 +219,39 @@ def _with_fault(question: Question, stick: Stick, fault: Span) -> Question:
     return replace(question, boards=tuple(boards))
 
 
+def _as_sawn(question: Question, in_hand: Stick, sticks: Sequence[Stick]) -> Question:
+    """The question with the saw cuts round the stick in hand: no stick may lie across one, now or later.
+
+    The cuts along its strip are told by the sticks in it, as long as there are any.
+    """
+    band = Span(in_hand.offset, in_hand.offset + in_hand.width)
+    crosscut, rip = question.machines.crosscut_saw.kerf, question.machines.rip_saw.kerf
+    end, board = (
+        in_hand.start + in_hand.length,
+        next(one for one in question.boards if one.name == in_hand.board),
+    )
+    cuts = [(Span(in_hand.start - crosscut, in_hand.start), band), (Span(end, end + crosscut), band)]
+    if not any((one.board, one.offset, one.width) == (board.name, band.low, band.length) for one in sticks):
+        whole = Span(Mm(0), board.length)
+        cuts += [(whole, Span(band.low - rip, band.low)), (whole, Span(band.high, band.high + rip))]
+    sawn = [_on(board, along, across) for along, across in cuts]
+    faults = (*board.faults, *(cut for cut in sawn if cut is not None and cut not in board.faults))
+    boards = (replace(one, faults=faults) if one is board else one for one in question.boards)
+    return replace(question, boards=tuple(boards))
+
+
+def _on(board: Board, along: Span, across: Span) -> Fault | None:
+    """A saw cut as a fault of the board, as far as it lies on it."""
+    along = Span(max(along.low, Mm(0)), min(along.high, board.length))
+    across = Span(max(across.low, Mm(0)), min(across.high, board.width))
+    on_it = along.low < along.high and across.low < across.high
+    return Fault(along=along, across=across) if on_it else None
+
+
 def _pieces(question: Question, stick: Stick) -> list[Piece]:
     wanted = {mark: one for one in question.wanted for mark in one.marks}
     pieces = [Piece(mark, wanted[mark]) for mark in stick.members]
     return sorted(pieces, key=lambda piece: -piece.wanted.length)
-
-
-def _placed(
-    question: Question,
-    breakout: Breakout,
-    in_hand: Stick,
-    done: Set[str],
-    pieces: Sequence[Piece],
-    *,
-    spare: bool,
-) -> Breakout:
-    """The displaced members placed: in spare room first, or all of them on new boards."""
-    bench = _bench(question, breakout, in_hand, done)
-    left = place(bench, pieces, _taken(bench)) if spare else [piece.mark for piece in pieces]
-    rest = [piece for piece in pieces if piece.mark in left]
-    return answer(question, *_onto_new_boards(bench, rest, breakout), bound=breakout.bound)
-
-
-def _taken(bench: Bench) -> list[Board]:
-    return [board for board in bench.question.boards if board.name in bench.strips]
-
-
-def _onto_new_boards(
-    bench: Bench, pieces: Sequence[Piece], breakout: Breakout
-) -> tuple[tuple[Stick, ...], tuple[str, ...]]:
-    """The sticks with these members on the cheapest board that takes them all, else on as few as need be."""
-    fresh = [board for board in bench.question.boards if board.name not in bench.strips]
-    for board in sorted(fresh, key=lambda board: board.price) if pieces else ():
-        alone = Bench(bench.question)
-        if not place(alone, pieces, [board]):
-            bench.strips |= alone.strips
-            return bench.sticks(), breakout.short
-    short = place(bench, pieces, cheapest_wood_first(fresh))
-    return bench.sticks(), (*breakout.short, *short)
 
 
 def _bench(question: Question, breakout: Breakout, in_hand: Stick, done: Set[str]) -> Bench:

@@ -22,7 +22,7 @@ def recut_json(
         "fault": [exact(fault.low), exact(fault.high)],
         "changed": [one for one in timber["sticks"] if one["id"] in changed],
         "gone": [one.name for one in old if one.name not in {other.name for other in new}],
-        "dearer": near(after.breakout.cost - before.cost),
+        "dearer": near(after.dearer),
         "timber": timber,
     }
     return in_lines(told).encode()

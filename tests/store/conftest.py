@@ -14,14 +14,14 @@ NONE_THERE = "no PostgreSQL on this computer: install the distribution's package
 
 
 @pytest.fixture(scope="session")
-def server(tmp_path_factory):
+def server():
     """The address of a PostgreSQL server."""
     if os.environ.get(NAMED):
         yield os.environ[NAMED]
     elif programs() is None:
         pytest.skip(NONE_THERE)
     else:
-        with a_server(tmp_path_factory.mktemp("postgresql")) as running:
+        with a_server() as running:
             yield running.url
 
 

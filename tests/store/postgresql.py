@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 NAMED = "PINCHROD_POSTGRESQL"  # the address of a server to use instead; its schema `pinchrod` is dropped!
 WHERE = ("/usr/lib/postgresql/*/bin", "/usr/pgsql-*/bin", "/usr/local/opt/postgresql*/bin")
@@ -35,13 +36,31 @@ class Running:
 
 
 @contextmanager
-def a_server(folder: Path) -> Iterator[Running]:
-    """A server that runs until the end of the block."""
+def a_server() -> Iterator[Running]:
+    """A server that runs until the end of the block, in a folder of its own that its user may enter."""
+    with TemporaryDirectory(prefix="pinchrod-postgresql-", ignore_cleanup_errors=True) as folder:
+        yield from _running_in(Path(folder))
+
+
+def _running_in(folder: Path) -> Iterator[Running]:
     bin_, port = programs(), _free_port()
     assert bin_ is not None
     data = folder / "data"
     as_owner = _as_owner(folder)
-    run(*as_owner, bin_ / "initdb", "-D", data, "-A", "trust", "-U", "app", "--locale=C.UTF-8", "-E", "UTF8")
+    run(
+        *as_owner,
+        bin_ / "initdb",
+        "-N",
+        "-D",
+        data,
+        "-A",
+        "trust",
+        "-U",
+        "app",
+        "--locale=C.UTF-8",
+        "-E",
+        "UTF8",
+    )
     options = f"-p {port} -h 127.0.0.1 -k {folder}"
     control = (*as_owner, bin_ / "pg_ctl", "-D", data, "-w", "-t", "60")
     start = (*control, "-l", folder / "log", "-o", options, "start")
@@ -63,8 +82,6 @@ def _as_owner(folder: Path) -> tuple[str, ...]:
     if os.geteuid() != 0:
         return ()
     shutil.chown(folder, "postgres", "postgres")
-    for parent in list(folder.parents)[:3]:
-        parent.chmod(parent.stat().st_mode | 0o011)
     return ("setpriv", "--reuid=postgres", "--regid=postgres", "--clear-groups")
 
 

@@ -76,15 +76,15 @@ def test_the_power_may_go_at_any_step_of_a_change_of_form(settings):
     assert tally.cuts > 5
 
 
-def test_a_server_that_crashes_under_the_bench_loses_nothing_it_acknowledged(tmp_path):
+def test_a_server_that_crashes_under_the_bench_loses_nothing_it_acknowledged():
     if programs() is None:
         pytest.skip(NONE_THERE)
     requests = requests_for(a_roll(20))
     acknowledged: list[str] = []
     told: list[str] = []
-    with a_server(tmp_path) as running, open_store(Server(running.url), now=MORNING) as store:
+    with a_server() as running, open_store(Server(running.url), now=MORNING) as store:
         save(store, a_saving(a_job(quantity=20)), now=MORNING)
-        for _ in range(3):
+        for _ in range(2):
             crashing = threading.Timer(0.3, running.crash)
             crashing.start()
             for request in requests[len(acknowledged) :]:

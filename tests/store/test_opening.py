@@ -11,8 +11,19 @@ import psycopg
 import pytest
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import Folder, Server, last_seq, open_store, place_of, record, roll_at, save
+from pinchrod.store import (
+    Folder,
+    Server,
+    last_seq,
+    open_store,
+    place_of,
+    record,
+    roll_at,
+    save,
+    verify,
+)
 from pinchrod.store.drives import network_kind, synchronised
+from pinchrod.store.soundness import unsound
 from pinchrod.store.sqlite import ROLL_BACK, WRITE_AHEAD, Sqlite, connect, settings_for, settle
 from tests.store.conftest import emptied
 from tests.store.shop import MORNING, PANTRY, a_request, a_saving
@@ -142,6 +153,20 @@ def test_a_long_reading_sees_one_moment(place):
             assert base.rows("SELECT count(*) FROM events") == before
         writer.join()
         assert last_seq(store) == 2
+
+
+def test_a_store_is_looked_over_while_the_bench_works_on(store, monkeypatch):
+    roll, looked = roll_at(store, PANTRY), unsound
+
+    def slowly(base):
+        assert base.rows("SELECT seq FROM head") == [(1,)]
+        record(store, a_request(), roll)  # whoever looks holds nobody up
+        yield from looked(base)
+
+    monkeypatch.setattr("pinchrod.store.verifying.unsound", slowly)
+
+    assert verify(store).seq == 1
+    assert last_seq(store) == 2
 
 
 def test_what_goes_wrong_in_the_middle_leaves_nothing_behind(store):

@@ -37,8 +37,13 @@ def head_of(base: Base) -> Head:
 
 def select(base: Base, where: str, **values: Value) -> tuple[Event, ...]:
     """Events of the ledger in their order."""
+    return tuple(map(event_of, rows_where(base, where, **values)))
+
+
+def rows_where(base: Base, where: str, **values: Value) -> list[Row]:
+    """Rows of the ledger in their order, to be read as events when nobody waits for the database any more."""
     sql = f"SELECT {NAMES} FROM events WHERE {where} ORDER BY seq"  # noqa: S608 -- our own names only
-    return tuple(event_of(row) for row in base.rows(sql, **values))
+    return base.rows(sql, **values)
 
 
 def every_event(base: Base) -> Iterator[Event | Unreadable]:

@@ -7,7 +7,7 @@ from datetime import datetime
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.store.base import Base
 from pinchrod.store.deeds import Deed, Event, Recorded, Request, Said
-from pinchrod.store.event_rows import append, head_of, select
+from pinchrod.store.event_rows import append, event_of, head_of, rows_where, select
 from pinchrod.store.lawful import doubts_and_faults
 from pinchrod.store.opening import Store
 from pinchrod.store.replay import Standing, after, replay
@@ -48,15 +48,16 @@ def undoing(store: Store, key: str) -> tuple[Said, ...]:
 def events_after(store: Store, seq: int, *, most: int = 1_000) -> tuple[Event, ...]:
     """The next events of the ledger after the one of that number, for whoever has seen it so far."""
     with store.reading() as base:
-        return select(base, "seq > :seq AND seq <= :last", seq=seq, last=seq + most)
+        rows = rows_where(base, "seq > :seq AND seq <= :last", seq=seq, last=seq + most)
+    return tuple(map(event_of, rows))
 
 
 def events_of(store: Store, job: str, piece: str = "") -> tuple[Event, ...]:
     """The events of a job, or of one of its pieces, the oldest first."""
+    named = {"job": job, "piece": piece} if piece else {"job": job}
     with store.reading() as base:
-        if piece:
-            return select(base, "job = :job AND piece = :piece", job=job, piece=piece)
-        return select(base, "job = :job", job=job)
+        rows = rows_where(base, " AND ".join(f"{name} = :{name}" for name in named), **named)
+    return tuple(map(event_of, rows))
 
 
 def last_seq(store: Store) -> int:

@@ -50,6 +50,12 @@ def unsound(base: Base) -> Iterator[Problem]:
     yield from _sealed_otherwise(base)
 
 
+def unsound_outwardly(base: Base) -> Iterator[Problem]:
+    """What SQLite finds wrong with its file; or, if nothing, what is not as the program makes it."""
+    damage = tuple(_damage(base))
+    yield from damage or _other_guards(base)
+
+
 def found_in(place: str, problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """The problems, with the store or the copy they were found in."""
     return tuple(replace(each, where=replace(each.where, file=place)) for each in problems)

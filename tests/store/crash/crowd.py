@@ -16,7 +16,18 @@ from functools import partial
 from multiprocessing.connection import Client, Connection, Listener
 from pathlib import Path
 
-from pinchrod.store import Folder, Request, Said, events_after, open_store, record, replay, roll_at, save
+from pinchrod.store import (
+    Folder,
+    Request,
+    Roll,
+    Said,
+    events_after,
+    open_store,
+    record,
+    replay,
+    roll_at,
+    save,
+)
 from pinchrod.store.soundness import unsound
 from tests.store.crash.kills import carry_out
 from tests.store.shop import PANTRY, a_job, a_request, a_roll, a_saving, later, said_in_turn
@@ -61,7 +72,7 @@ def a_crowd(folder: Path, clients: int, scans: int, seed: int, *, kill_every: fl
         for number, said in enumerate(said_in_turn(roll))
     ]
     shares = dealt(requests, clients, scans)
-    server = start_server(place, dice.random())
+    server = start_server(place, roll, dice.random())
     running = [_start(tablet, folder, number, share, seed) for number, share in enumerate(shares)]
     killed = 0
     while running:
@@ -70,7 +81,7 @@ def a_crowd(folder: Path, clients: int, scans: int, seed: int, *, kill_every: fl
         if running:
             kill(server)
             killed += 1
-            server = start_server(place, dice.random())
+            server = start_server(place, roll, dice.random())
     kill(server)
     return _judge(place, folder, shares, killed)
 
@@ -91,19 +102,18 @@ def kill(process: int) -> None:
     os.waitpid(process, 0)
 
 
-def start_server(place: Folder, seed: float) -> int:
+def start_server(place: Folder, roll: Roll, seed: float) -> int:
     child = os.fork()
     if child == 0:
-        carry_out(partial(serve, place, seed))
+        carry_out(partial(serve, place, roll, seed))
     return child
 
 
-def serve(place: Folder, seed: float) -> None:
+def serve(place: Folder, roll: Roll, seed: float) -> None:
     """Take down what comes, for good."""
     address = place.path / "socket"
     address.unlink(missing_ok=True)
     with open_store(place) as store, Listener(str(address), "AF_UNIX", backlog=64) as door:
-        roll = roll_at(store, PANTRY)
         dice = random.Random(seed)
 
         def attend(line: Connection) -> None:

@@ -5,13 +5,16 @@ from dataclasses import replace
 
 import pytest
 
+from pinchrod.bench import order_bench_work
 from pinchrod.ground import Mm
 from pinchrod.machining import WHO_DECIDES, Hand, StopSetting, Stroke, arrange
 from pinchrod.papers.cards.at_the_stop import Lie, lying_picture, ways_of_lying
 from pinchrod.papers.cards.cards import DOCUMENT, cards
+from pinchrod.papers.cards.glue_picture import joined_at
 from pinchrod.papers.marks.boxes import Box
 from pinchrod.papers.marks.sheet import Dimension, Line, Path
 from pinchrod.setting_out import Edge
+from tests.builders import a_frame
 from tests.papers.data_builders import set_out_job
 from tests.papers.page_builders import LONG_NAME, a_kitchen, a_shop, awkward_frames, flaws, texts_of
 
@@ -21,8 +24,8 @@ NOTCHING = "Notch the beaded edges"
 
 def kitchen_cards(shop=SHOP, **said):
     job, rods = a_kitchen(**said)
-    machining = arrange(job, shop, rods)
-    return job, machining, cards(machining, shop)
+    machining, bench = arrange(job, shop, rods), order_bench_work(job, shop, rods)
+    return job, machining, cards(machining, bench, rods, shop)
 
 
 def pages_of(contents, title):
@@ -83,9 +86,9 @@ def test_cards_look_right(size):
 def test_cards_of_awkward_jobs_look_right(frames):
     few = [replace(frame, quantity=min(frame.quantity, 3)) for frame in frames[:9]]
     job, rods = set_out_job(*few, name=LONG_NAME, customer=LONG_NAME)
-    machining = arrange(job, SHOP, rods)
+    machining, bench = arrange(job, SHOP, rods), order_bench_work(job, SHOP, rods)
 
-    assert flaws(cards(machining, SHOP), job, SHOP) == []
+    assert flaws(cards(machining, bench, rods, SHOP), job, SHOP) == []
 
 
 def a_stroke(side=Edge.LEFT, at=200, *, from_left=True) -> Stroke:
@@ -139,3 +142,44 @@ def test_pieces_that_lie_differently_have_pictures_of_their_own():
         ("left edge", "datum end", ("K1-LS", "K2-LS")),
         ("right edge", "far end", ("K1-LS",)),
     ]
+
+
+def test_every_frame_has_a_card_that_closes_every_joint_once():
+    _, rods = a_kitchen()
+    _, _, pages = kitchen_cards()
+    for rod in rods.rods:
+        card = [page for page in pages if page.title == f"Glue up {rod.frame.id}"]
+        words = all_words(card)
+        joints = [
+            (member.name, end.meets)
+            for member in rod.members
+            for end in (member.low_end, member.high_end)
+            if end.meets
+        ]
+        assert f"{len(joints)} joints" in words
+        assert all(receiver in words and arriving in words for arriving, receiver in joints)
+
+
+def test_the_picture_of_a_frame_numbers_its_members_as_the_table_does():
+    job, rods = a_kitchen()
+    rod = rods.rods[0]
+    (gluing,) = (each for each in order_bench_work(job, SHOP, rods).gluings if each.frame == rod.frame.id)
+
+    numbers = joined_at(gluing)
+
+    last = gluing.steps[-1]
+    assert set(numbers) == {member.name for member in rod.members}
+    assert numbers[last.part.members[0]] == str(len(gluing.steps))
+
+
+def test_only_what_is_made_to_spare_is_listed_as_spare():
+    job, rods = set_out_job(a_frame(quantity=40))
+    bench = order_bench_work(job, SHOP, rods)
+    pages = cards(arrange(job, SHOP, rods), bench, rods, SHOP)
+
+    words = texts_of(page for page in pages if page.title == "Order of work")
+
+    assert [text for text in words if text.startswith("+")] == [
+        f"+{each.spare}" for each in bench.spares if each.spare
+    ]
+    assert any(each.spare for each in bench.spares)

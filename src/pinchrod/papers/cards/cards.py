@@ -1,26 +1,38 @@
-"""The cards of a job: the order of work, then one card a step, on as many pages as its settings need."""
+"""The cards of a job: the order of work, one card a step at the machines, one for each frame at the bench."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import chain
 
+from pinchrod.bench import Bench, Spares
 from pinchrod.ground import Mm
 from pinchrod.job import Shop
 from pinchrod.machining import Machining, Step, StepSetting
 from pinchrod.papers.cards.care import take_care
+from pinchrod.papers.cards.glue_card import glue_card
 from pinchrod.papers.cards.machine_words import machine_words
 from pinchrod.papers.cards.order_page import TITLE, order_bands
 from pinchrod.papers.cards.setting_bands import Turn, once_bands, setting_bands
+from pinchrod.papers.cards.spares_bands import spares_bands
 from pinchrod.papers.pages.bands import LARGE, Band, blank, gathered, heading, paragraph
 from pinchrod.papers.pages.page import Content, body, pages_like
+from pinchrod.setting_out import Rods
 
 DOCUMENT = "Machine card"
 
 
-def cards(machining: Machining, shop: Shop) -> tuple[Content, ...]:
-    """The pages of all cards."""
+def cards(machining: Machining, bench: Bench, rods: Rods, shop: Shop) -> tuple[Content, ...]:
+    """The pages of all cards: those of the machines, then those of the bench."""
+    gluings = {gluing.frame: gluing for gluing in bench.gluings}
+    glue_cards = (glue_card(rod, gluings[rod.frame.id], shop) for rod in rods.rods)
+    return (*_machine_cards(machining, bench.spares, shop), *chain.from_iterable(glue_cards))
+
+
+def _machine_cards(machining: Machining, spares: Sequence[Spares], shop: Shop) -> tuple[Content, ...]:
     space = body(shop.papers.size, true_scale=False)
     width, step = space.right - space.left, shop.practice.resolution
     order = Content(title=TITLE, document_type=TITLE, marks=())
-    pages = [*pages_like(order, gathered(order_bands(machining, width), space, space))]
+    first = (*order_bands(machining, width), *spares_bands(spares, width))
+    pages = [*pages_like(order, gathered(first, space, space))]
     for number, each in enumerate(machining.steps, start=1):
         card = Content(title=f"{number}: {each.title}", document_type=DOCUMENT, marks=(), level=1)
         bands = _card(each, number, machining, step, width)

@@ -9,8 +9,8 @@ LETTERS = 4.2
 INSIDE = 5.0  # mm of a box's width that its words leave free
 
 
-def take_care(cautions: Sequence[str], width: float) -> Band:
+def take_care(cautions: Sequence[str], width: float, decides: str = WHO_DECIDES) -> Band:
     """The box."""
     room = width - INSIDE
     bold = [(line, True) for said in cautions for line in broken(said, LETTERS, room, bold=True)]
-    return boxed([*bold, *((line, False) for line in broken(WHO_DECIDES, LETTERS, room))], width, LETTERS)
+    return boxed([*bold, *((line, False) for line in broken(decides, LETTERS, room))], width, LETTERS)

@@ -1,5 +1,6 @@
 """Jobs kept by revision: every word as it was said, nobody's work written over."""
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
 import pytest
@@ -155,3 +156,19 @@ def test_a_file_that_many_revisions_share_is_kept_once(store):
     with store.reading() as base:
         assert base.rows("SELECT count(*) FROM contents WHERE length(content) = 1000") == [(1,)]
         assert list(unsound(base)) == []
+
+
+def test_of_four_who_save_at_once_one_is_first_and_the_others_are_told(store):
+    def saved(number, after):
+        try:
+            wider = a_job(width=600 + 10 * after + number)
+            return save(store, a_saving(wider, key=f"{after}-{number}", after=after)).number
+        except NotYetRight as trouble:
+            return [problem.code for problem in trouble.problems]
+
+    with ThreadPoolExecutor(4) as desks:
+        for after in range(1, 6):
+            answers = list(desks.map(saved, range(1, 5), [after] * 4))
+            one_of_them = [answer for answer in answers if isinstance(answer, int)]
+            assert one_of_them == [after + 1]
+            assert answers.count(["revision-overtaken"]) == 3

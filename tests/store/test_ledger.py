@@ -1,5 +1,7 @@
 """What is said at the bench and taken down in the ledger: once, for good, and only what can be."""
 
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 
 from pinchrod.ground import Mm, NotYetRight
@@ -17,6 +19,7 @@ from pinchrod.store import (
     standing_of,
     undoing,
 )
+from pinchrod.store.soundness import unsound
 from tests.store.shop import (
     BENCH,
     MORNING,
@@ -322,3 +325,26 @@ def test_frames_made_alike_have_pieces_of_their_own(store):
     assert {entry.mark for entry in roll.of_frame("k1/2")} == {
         entry.mark for entry in roll.entries if entry.mark.endswith("/2")
     }
+
+
+def test_a_request_that_comes_eight_times_at_once_counts_once(store, roll):
+    with ThreadPoolExecutor(8) as lines:
+        answers = list(
+            lines.map(lambda minute: record(store, a_request(), roll, now=later(minute)), range(8))
+        )
+
+    assert answers == [answers[0]] * 8
+    assert events_of(store, PANTRY, "K1-LS") == answers[0].events
+
+
+def test_eight_tablets_at_once_get_numbers_of_their_own(store, roll):
+    said = [(entry.mark, step) for entry in roll.entries for step in entry.steps[:1]]
+
+    with ThreadPoolExecutor(8) as lines:
+        answers = list(
+            lines.map(lambda each: record(store, a_request(each[1], key=each[0], piece=each[0]), roll), said)
+        )
+
+    assert sorted(answer.events[0].seq for answer in answers) == list(range(2, 2 + len(said)))
+    with store.reading() as base:
+        assert list(unsound(base)) == []

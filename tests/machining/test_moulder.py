@@ -102,3 +102,4 @@ def test_at_the_advised_feeds_marks_are_as_far_apart_as_the_advice_says():
     assert cutter_marks(a_moulder(125, 6000, feed=advice.fastest, jointed=False)).to_the_inch == 20
     assert cutter_marks(a_moulder(125, 6000, feed=advice.slowest, jointed=False)).to_the_inch == 50
     assert feed_for(moulder, cutter_marks(moulder).pitch) == 9
+    assert "20 marks an inch at least: FDMC" in advice.source

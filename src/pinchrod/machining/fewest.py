@@ -38,9 +38,12 @@ def fewest_settings(question: StopQuestion) -> Stops:
 
 def places_of(stroke: Stroke, question: StopQuestion) -> tuple[Place, ...]:
     """Where a stop can be set for the stroke, within the bed's reach on either side."""
-    reaches = ((Hand.LEFT, question.reach_left), (Hand.RIGHT, question.reach_right))
-    offered = ((hand, _set_to(stroke.distance(hand), question.step), reach) for hand, reach in reaches)
-    return tuple((hand, distance) for hand, distance, reach in offered if 0 <= distance <= reach)
+    found = []
+    for hand, reach in ((Hand.LEFT, question.reach_left), (Hand.RIGHT, question.reach_right)):
+        distance = _set_to(stroke.distance(hand), question.step)
+        if 0 <= distance <= reach:
+            found.append((hand, distance))
+    return tuple(found)
 
 
 def _set_to(distance: Mm, step: Mm) -> Mm:
@@ -54,9 +57,9 @@ def _chosen(reached: Sequence[Reached]) -> tuple[list[Place], list[Stroke]]:
     rights = sorted({right for _, right in witness})
     number = {place: each for each, place in enumerate(rights)}
     joined: dict[Place, list[int]] = defaultdict(list)
-    for left, right in sorted(witness):
+    for left, right in witness:
         joined[left].append(number[right])
-    few = fewest_touching([joined[left] for left in lefts], len(rights))
+    few = fewest_touching([sorted(joined[left]) for left in lefts], len(rights))
     chosen = [*(lefts[each] for each in few.lefts), *(rights[each] for each in few.rights)]
     return chosen, [witness[lefts[left], rights[right]] for left, right in few.matched]
 

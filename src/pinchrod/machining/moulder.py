@@ -68,11 +68,16 @@ FINISHES = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FeedAdvice:
-    """What the feed as set is good enough for, and between which feeds finished joinery is stuck."""
+    """What the feed as set is good enough for, and between which feeds finished joinery is stuck.
+
+    Below the slowest, marks are finer than any work asks for, and knives only rub (common practice, no
+    source).
+    """
 
     good_for: Finish | None  # None: coarser than any
-    slowest: Mm  # m/min; below it marks are finer than any work asks for, and knives only rub
+    slowest: Mm  # m/min
     fastest: Mm  # m/min
+    source: str  # of the marks that the two feeds leave
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +133,7 @@ def feed_advice(moulder: Moulder) -> FeedAdvice:
         good_for=next((finish for finish in FINISHES if pitch <= finish.pitch), None),
         slowest=feed_for(moulder, fine.pitch),
         fastest=feed_for(moulder, finished.pitch),
+        source=f"{finished.source}; {fine.source}",
     )
 
 

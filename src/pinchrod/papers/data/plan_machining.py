@@ -122,6 +122,7 @@ def _moulding(moulding: Moulding) -> Json:
         "good_for": advice.good_for.name if advice.good_for else None,
         "source": advice.good_for.source if advice.good_for else None,
         "feeds": [near(advice.slowest), near(advice.fastest)],
+        "feeds_source": advice.source,
         "runs": [_run(run) for run in moulding.runs],
     }
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from pinchrod.bench import Bench, order_bench_work
 from pinchrod.fit import check_panels
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.job import Job, Shop
@@ -17,24 +18,26 @@ QUICK = Effort(passes=20, tries=400)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """A job planned: what was said, the workshop it is for, its rods, their sticks, and the set-ups."""
+    """A job planned: what was said, the workshop, its rods, their sticks, the set-ups and the bench work."""
 
     job: Job
     shop: Shop
     rods: Rods
     machining: Machining
+    bench: Bench
     breakout: Breakout | None = None  # None: the job names no rack
 
 
 def make_plan(job: Job, shop: Shop, effort: Effort = QUICK) -> Plan:
-    """Plan a job from the joiner's words to the set-ups; NotYetRight if anything must be mended first."""
+    """Plan a job from the joiner's words to the bench; NotYetRight if anything must be mended first."""
     rods = set_out(job, shop)
     doubts = _checked(job, shop, rods)
     breakout = _broken_out(job, shop, rods, effort) if job.rack else None
     short = tuple(_short(job, breakout)) if breakout else ()
     machining = _arranged(job, shop, rods, breakout)
-    doubted = replace(rods, doubts=(*doubts, *short))
-    return Plan(job=job, shop=shop, rods=doubted, machining=machining, breakout=breakout)
+    bench = order_bench_work(job, shop, rods)
+    doubted = replace(rods, doubts=(*doubts, *short, *bench.doubts))
+    return Plan(job=job, shop=shop, rods=doubted, machining=machining, bench=bench, breakout=breakout)
 
 
 def _checked(job: Job, shop: Shop, rods: Rods) -> tuple[Problem, ...]:

@@ -89,6 +89,7 @@ def carry_out(wish: Wish) -> Written | None:
         wish.parts,
         breakout=plan_made.breakout,
         machining=plan_made.machining,
+        bench=plan_made.bench,
     )
     if wish.dry_run:
         written, names = None, tuple(paper.name for paper in papers)

@@ -3,10 +3,12 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from pinchrod.bench import Bench
 from pinchrod.ground import doubts_of
 from pinchrod.job import Job, Shop, content_mark
 from pinchrod.machining import Machining
 from pinchrod.papers.cover import bound_pack
+from pinchrod.papers.data.plan_bench import spares_json
 from pinchrod.papers.data.plan_json import plan_json
 from pinchrod.papers.data.plan_machining import machining_json
 from pinchrod.papers.data.plan_schema import plan_schema
@@ -42,12 +44,13 @@ class Planned:
     rods: Rods
     breakout: Breakout | None
     machining: Machining | None
+    bench: Bench | None
 
 
 PARTS = ("plan", "pack", "cutting-list", "drawings", "rods", "labels")
 
 
-def pack(
+def pack(  # noqa: PLR0913 -- all that a pack is made of, each by its name
     job: Job,
     shop: Shop,
     rods: Rods,
@@ -55,9 +58,10 @@ def pack(
     *,
     breakout: Breakout | None = None,
     machining: Machining | None = None,
+    bench: Bench | None = None,
 ) -> Iterator[Paper]:
     """The papers of those parts, in that order; made one at a time, as they are asked for."""
-    planned = Planned(job, shop, rods, breakout, machining)
+    planned = Planned(job, shop, rods, breakout, machining, bench)
     for part in PARTS:
         if part in parts:
             yield from MADE[part](planned)
@@ -70,7 +74,8 @@ def for_printing(job: Job, shop: Shop, rods: Rods) -> Rods:
 
 
 def _plan(planned: Planned) -> Iterator[Paper]:
-    machining = machining_json(planned.machining) if planned.machining else None
+    spares = spares_json(planned.bench) if planned.bench else None
+    machining = machining_json(planned.machining, spares) if planned.machining else None
     content = plan_json(planned.job, planned.rods, _timber(planned), machining)
     yield Paper(name="plan.json", content=content)
     yield Paper(name="plan.schema.json", content=plan_schema().encode())

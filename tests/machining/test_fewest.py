@@ -56,7 +56,7 @@ def questions(draw: st.DrawFn) -> StopQuestion:
     length = draw(st.sampled_from([300, 720, 2000]))
     places = st.integers(0, length * 3).map(lambda third: Mm(third, 3))
     sides = st.sampled_from(["left", "right", "upper", "lower"])
-    cut = draw(st.lists(st.tuples(places, sides), max_size=60))
+    cut = draw(st.lists(st.tuples(places, sides), max_size=24))
     strokes = (a_stroke(at, length, side, f"K{n}-M1") for n, (at, side) in enumerate(cut))
     return a_question(*strokes, step=draw(st.sampled_from([0, Mm("0.1"), 1])))
 

@@ -2,16 +2,19 @@
 
 import random
 import sqlite3
+from dataclasses import replace
 
 import psycopg
 import pytest
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import Deed, Folder, issue, open_store, record, roll_at, save, verify
+from pinchrod.store import Deed, Folder, events_of, issue, open_store, record, roll_at, save, verify
+from pinchrod.store.base import insert
+from pinchrod.store.event_rows import append, every_event
 from pinchrod.store.soundness import unsound
 from pinchrod.store.tables import TABLES
 from tests.builders import so_many
-from tests.store.shop import MORNING, PANTRY, a_request, a_saving, an_issue
+from tests.store.shop import MORNING, PANTRY, a_job, a_request, a_saving, an_issue, said_in_turn
 
 KEPT = [table for table in TABLES if table.kept]
 
@@ -205,3 +208,27 @@ def one_letter_changed(row, dice):
     else:
         changed = "x"
     return (*row[:at], changed, *row[at + 1 :])
+
+
+def test_a_chain_made_anew_is_whole_but_cannot_say_what_cannot_be(worked):
+    [*_, event] = events_of(worked, PANTRY)
+    with worked.writing() as base:
+        insert(base, "requests", key="forged", payload="p", answer="[]")
+        append(base, (replace(event, key="forged"),))  # broken out a second time
+
+    with pytest.raises(NotYetRight) as trouble:
+        verify(worked)
+
+    assert [(problem.code, problem.where.name) for problem in trouble.value.problems] == [
+        ("ledger-unlawful", "K1-LS")
+    ]
+
+
+def test_a_ledger_longer_than_is_read_at_once_is_read_to_its_end(store):
+    save(store, a_saving(a_job(quantity=20), key="save-2", after=1))
+    roll = roll_at(store, PANTRY)
+    record(store, replace(a_request(), said=tuple(said_in_turn(roll)[:700])), roll)
+
+    with store.reading() as base:
+        assert [event.seq for event in every_event(base)] == list(range(1, 703))
+    assert verify(store).seq == 702

@@ -172,3 +172,12 @@ def test_of_four_who_save_at_once_one_is_first_and_the_others_are_told(store):
             one_of_them = [answer for answer in answers if isinstance(answer, int)]
             assert one_of_them == [after + 1]
             assert answers.count(["revision-overtaken"]) == 3
+
+
+def test_the_name_of_a_file_has_nothing_unseen_in_it(store):
+    odd = JobFiles(main=Source(name="job\x1b[2J.toml", content=a_job(width=610).encode()))
+
+    with pytest.raises(NotYetRight) as trouble:
+        save(store, a_saving(key="odd", after=1, files=odd))
+
+    assert codes(trouble) == ["words-unseen"]

@@ -1,6 +1,7 @@
 """What is said at the bench and taken down in the ledger: once, for good, and only what can be."""
 
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 
 import pytest
 
@@ -348,3 +349,10 @@ def test_eight_tablets_at_once_get_numbers_of_their_own(store, roll):
     assert sorted(answer.events[0].seq for answer in answers) == list(range(2, 2 + len(said)))
     with store.reading() as base:
         assert list(unsound(base)) == []
+
+
+def test_a_piece_of_a_job_that_was_never_saved_is_told(store, roll):
+    with pytest.raises(NotYetRight) as trouble:
+        record(store, a_request(), replace(roll, job="none-such"))
+
+    assert codes(trouble) == ["job-missing"]

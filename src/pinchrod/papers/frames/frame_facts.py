@@ -1,9 +1,10 @@
-"""What a frame's page says beside its drawing: its openings, its members, what to look at before cutting."""
+"""What a frame's page says beside its drawing: openings, members, diagonals, what to look out for."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, partial
 
+from pinchrod.fit import SquareTable, table_for
 from pinchrod.ground import Problem, show
 from pinchrod.job import Shop
 from pinchrod.papers.frames.elevation import Elevation
@@ -33,6 +34,12 @@ OPENING_HEADS = (
     Heading("each front, w × h", "right"),
 )
 MEMBER_HEADS = (Heading("member"), Heading("like"), Heading("length × width", "right"))
+SQUARE_HEADS = (
+    Heading("diagonals differ by", "right"),
+    Heading("its top leans", "right"),
+    Heading("a gap narrows", "right"),
+)
+DIFFERENCES = (1, 2, 3, 5)  # mm, of those the frame's card at the bench has
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +48,8 @@ class FrameFacts:
 
     openings: FactsTable
     members: FactsTable
+    square: FactsTable
+    diagonal: str
     words: tuple[str, ...]
     doubts: tuple[str, ...]
 
@@ -53,6 +62,7 @@ def frame_facts(rod: Rod, shop: Shop, patterns: Mapping[str, str], doubts: Seque
         (_short(rod, member.name), patterns.get(member.name, ""), _size(member, shop))
         for member in rod.members
     ]
+    square = table_for(rod, shop.taping)
     phrase = rod.frame.phrase
     foot = (
         f"Foot: the stiles run on {show(rod.frame.foot, step)} below the bottom rail."
@@ -62,9 +72,20 @@ def frame_facts(rod: Rod, shop: Shop, patterns: Mapping[str, str], doubts: Seque
     return FrameFacts(
         openings=facts_table(OPENING_HEADS, openings),
         members=facts_table(MEMBER_HEADS, members),
+        square=facts_table(SQUARE_HEADS, list(_square_rows(square, rod, shop))),
+        diagonal=f"Both diagonals: {show(square.diagonal, step)}",
         words=tuple(words for words in (f"Layout: {phrase}" if phrase else "", foot) if words),
         doubts=tuple(f"{doubt.where.name}: {doubt.what}; {doubt.mend}." for doubt in doubts),
     )
+
+
+def _square_rows(table: SquareTable, rod: Rod, shop: Shop) -> Iterator[tuple[str, ...]]:
+    """What a few differences of the diagonals come to; of gaps nothing, if the frame has no fronts."""
+    step = shop.practice.resolution
+    for row in table.rows:
+        if row.difference in DIFFERENCES:
+            narrows = show(row.taper, step) if rod.fronts else ""
+            yield show(row.difference, step), show(row.lean, step), narrows
 
 
 def _short(rod: Rod, mark: str) -> str:
@@ -94,11 +115,37 @@ def facts_bands(facts: FrameFacts, width: float, remarks: Sequence[str]) -> tupl
         tables = side_by_side(facts.openings, facts.members)
     else:
         tables = (*table_bands(facts.openings), blank(BETWEEN), *table_bands(facts.members))
-    return (*tables, blank(1.5), *_words(facts, remarks, width))
+    return (*tables, blank(1.5), *_words(facts, remarks, width), blank(1.5), *_square(facts))
+
+
+def _square(facts: FrameFacts) -> tuple[Band, ...]:
+    """The diagonals of the square frame, and what a difference comes to."""
+    return (paragraph(facts.diagonal, facts.square.width, keeps=True), *table_bands(facts.square))
+
+
+def _square_said(facts: FrameFacts) -> str:
+    """The same in words: one longer by the first column of the table is the last column of it."""
+    longer, comes_to = (", ".join(row[place] for row in facts.square.rows) for place in (0, -1))
+    means = "its top leans" if len(facts.square.heads) < len(SQUARE_HEADS) else "a gap narrows"
+    return f"{facts.diagonal}; one longer by {longer}: {means} {comes_to}."
 
 
 def facts_lots(facts: FrameFacts, remarks: Sequence[str]) -> Iterator[tuple[Lot, ...]]:
-    """The facts in lots that may stand apart, the tidiest way first: long tables in two halves come last."""
+    """The facts in lots that may stand apart, the tidiest way first.
+
+    Where the table of diagonals has no room they are said in words; where these have none, they are left to
+    the frame's card at the bench: the drawing is not made smaller for them.
+    """
+    ways = tuple(_ways(facts, remarks))
+    square = Lot(lambda _: _square(facts), facts.square.width, facts.square.width)
+    said = Lot(lambda width: (paragraph(_square_said(facts), width),), LEAST_WORDS, MOST_WORDS)
+    yield from ((*lots, square) for lots in ways)
+    yield from ((*lots, said) for lots in ways)
+    yield from ways
+
+
+def _ways(facts: FrameFacts, remarks: Sequence[str]) -> Iterator[tuple[Lot, ...]]:
+    """The facts without their diagonals: long tables in two halves come last."""
     said = Lot(cache(partial(_words, facts, remarks)), LEAST_WORDS, MOST_WORDS)
     words = (said,) if said.bands(MOST_WORDS) else ()
     openings, members = _lot(facts.openings), _lot(facts.members)

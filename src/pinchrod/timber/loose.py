@@ -12,7 +12,7 @@ from typing import NamedTuple
 from pinchrod.ground import Mm
 from pinchrod.timber.bench import Piece
 from pinchrod.timber.records import Question
-from pinchrod.timber.sizes import kind_of
+from pinchrod.timber.sizes import Kind, kind_of
 
 
 class Way(NamedTuple):
@@ -29,14 +29,12 @@ NOTHING = Way(0, 0, ())
 class Loose:
     """The members, and what every choice of them needs."""
 
-    def __init__(self, question: Question, pieces: Sequence[Piece]) -> None:
+    def __init__(self, question: Question, pieces: Sequence[Piece], unit: int) -> None:
         self.pieces = tuple(pieces)
         self.kind = kind_of(pieces[0].wanted)
         self.whole = (1 << len(pieces)) - 1
+        self.unit = unit
         practice, kerf = question.practice, question.machines.crosscut_saw.kerf
-        alike = [wanted.length for wanted in question.wanted if kind_of(wanted) == self.kind]
-        sizes = (kerf, practice.stick_end, practice.shortest_stick, *alike)
-        self.unit = lcm(*(size.denominator for size in sizes))
         self.kerf = self.units(kerf)
         self._ends = self.units(2 * practice.stick_end)
         self._least = self.units(practice.shortest_stick + kerf)
@@ -106,6 +104,14 @@ class Loose:
             if rest is not None and self.need(some) - self.kerf <= limit:
                 found.append(Way(self.need(some) + rest.room, 0, (some, *rest.sticks)))
         return min(found, default=None)
+
+
+def unit_of(question: Question, kind: Kind) -> int:
+    """The units in a millimetre, so many that no size a stick of that kind is made up of is rounded."""
+    practice, kerf = question.practice, question.machines.crosscut_saw.kerf
+    alike = [wanted.length for wanted in question.wanted if kind_of(wanted) == kind]
+    sizes = (kerf, practice.stick_end, practice.shortest_stick, *alike)
+    return lcm(*(size.denominator for size in sizes))
 
 
 def some_of(choice: int) -> Iterator[int]:

@@ -9,9 +9,9 @@ from pinchrod.ground import Mm, Span
 from pinchrod.timber.bench import Bench, Marked, Piece, Run, Strip
 from pinchrod.timber.clear import clear_runs, faults_that_count, touched
 from pinchrod.timber.joiner import answer, cheapest_wood_first, place
-from pinchrod.timber.loose import Loose
+from pinchrod.timber.loose import Loose, unit_of
 from pinchrod.timber.records import Board, Breakout, Fault, Question, Stick
-from pinchrod.timber.rooms import Room, beside, rooms
+from pinchrod.timber.rooms import Room, beside, empty_room, rooms
 from pinchrod.timber.settle import Choice, settle
 from pinchrod.timber.sizes import kind_of
 
@@ -67,7 +67,11 @@ def _settled(bench: Bench, pieces: Sequence[Piece], in_hand: Stick) -> list[str]
 
 def _every_way(bench: Bench, pieces: Sequence[Piece], hand: Sequence[Run]) -> list[str]:
     """Mark a few members where it costs least; the marks of those that find no wood."""
-    loose, standing = Loose(bench.question, pieces), list(rooms(bench, kind_of(pieces[0].wanted)))
+    kind = kind_of(pieces[0].wanted)
+    loose = Loose(bench.question, pieces, unit_of(bench.question, kind))
+    least = min(wanted.length for wanted in bench.question.wanted if kind_of(wanted) == kind)
+    standing = [room for room in rooms(bench, kind) if room.grows or room.most >= least]
+    standing.sort(key=lambda room: (room.run not in hand, room.left))
     left, settled = settle(loose, _everywhere(bench, loose, standing, hand))
     if (left or settled.value.price) and _exchanged(bench, pieces, standing, hand):
         return []
@@ -92,7 +96,7 @@ def _everywhere(
 def _in_strips(bench: Bench, loose: Loose, standing: Sequence[Room], hand: Sequence[Run]) -> Iterator[Choice]:
     """The rooms in strips, the stick in hand first; of rooms that take the same, as many as can be used."""
     alike: dict[tuple[int, ...], int] = {}
-    for room in sorted(standing, key=lambda room: (room.run not in hand, room.left)):
+    for room in standing:
         in_hand, takes = room.run in hand, room.takes(bench.question, loose)
         alike[tuple(takes)] = alike.get(tuple(takes), 0) + (not in_hand)
         if takes and alike[tuple(takes)] <= len(loose.pieces):
@@ -114,18 +118,16 @@ def _ripped(bench: Bench, loose: Loose, board: Board, price: Mm) -> Choice:
 def _exchanged(bench: Bench, pieces: Sequence[Piece], standing: Sequence[Room], hand: Sequence[Run]) -> bool:
     """Whether a stick not yet cut changes members with the stick in hand, so that no new board is needed."""
     may = [room for room in standing if room.grows and room.run not in hand and len(room.run.sticks) == 1]
+    unit = unit_of(bench.question, kind_of(pieces[0].wanted))
     for room in sorted(may, key=lambda room: -room.left)[:EXCHANGES]:
-        stick = room.run.sticks[0]
+        stick, empty = room.run.sticks[0], empty_room(bench.question, room.board, room.run)
         both = _longest_first([*pieces, *stick.pieces])
-        if len(both) > FEW:
+        others = [one for one in standing if one is not room and one.most >= both[-1].wanted.length]
+        if len(both) > FEW or not _worth_a_try(pieces, stick, empty, others):
             continue
-        loose, empty = (
-            Loose(bench.question, both),
-            Room(room.board, room.run, room.run.span.length + bench.kerf),
-        )
+        loose = Loose(bench.question, both, unit)
         put = partial(empty.put, bench.question, loose)
         there = Choice(takes=dict.fromkeys(empty.takes(bench.question, loose), put), must=True)
-        others = [one for one in standing if one is not room]
         left, settled = settle(loose, [there, *_in_strips(bench, loose, others, hand)])
         if settled.marks and not left:
             room.run.sticks.clear()
@@ -135,11 +137,18 @@ def _exchanged(bench: Bench, pieces: Sequence[Piece], standing: Sequence[Room], 
     return False
 
 
+def _worth_a_try(pieces: Sequence[Piece], stick: Marked, empty: Room, others: Sequence[Room]) -> bool:
+    """Whether a displaced member could come in the place of one that could go elsewhere."""
+    comes = min(piece.wanted.length for piece in pieces) <= empty.most
+    goes = min(piece.wanted.length for piece in stick.pieces)
+    return comes and any(goes <= room.most for room in others)
+
+
 def _not_kept(bench: Bench, pieces: Sequence[Piece], hand: Sequence[Run]) -> list[Piece]:
     """Members of a long stick kept in it by eye, longest first; those it has no more room for."""
     left = list(pieces)
     for piece in pieces:
-        loose = Loose(bench.question, [piece])
+        loose = Loose(bench.question, [piece], unit_of(bench.question, kind_of(piece.wanted)))
         for room in rooms(bench, loose.kind):
             if room.run in hand and room.takes(bench.question, loose):
                 room.put(bench.question, loose, loose.whole)

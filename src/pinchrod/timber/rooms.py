@@ -18,6 +18,7 @@ class Room:
     board: Board
     run: Run
     left: Mm
+    most: Mm  # no longer member can come here
     grows: Marked | None = None
 
     def ways(self, question: Question, loose: Loose) -> list[Way | None]:
@@ -79,10 +80,9 @@ class Beside:
     def _strip(
         self, question: Question, loose: Loose, offset: Mm, runs: Sequence[Span]
     ) -> dict[int, tuple[Spot, ...]]:
-        kerf = question.machines.crosscut_saw.kerf
         found: dict[int, tuple[Spot, ...]] = {0: ()}
         for run in runs:
-            takes = Room(self.board, Run(run), run.length + kerf).takes(question, loose)
+            takes = empty_room(question, self.board, Run(run)).takes(question, loose)
             more: dict[int, tuple[Spot, ...]] = {
                 choice | other: (*spots, Spot(offset, run, other & ~choice))
                 for choice, spots in found.items()
@@ -103,7 +103,7 @@ class Beside:
                 band = Span(spot.offset, spot.offset + self.width)
                 strips[spot.offset] = Strip(self.board, band, dict(self.places)[spot.offset])
             [run] = [run for run in strips[spot.offset].runs if run.span == spot.run]
-            Room(self.board, run, run.span.length + bench.kerf).put(bench.question, loose, here)
+            empty_room(bench.question, self.board, run).put(bench.question, loose, here)
         bench.strips.setdefault(self.board.name, []).extend(strips.values())
 
 
@@ -113,9 +113,23 @@ def rooms(bench: Bench, kind: Kind) -> Iterator[Room]:
     for strips in bench.strips.values():
         for strip in strips:
             for run in strip.runs if strip.band.length == width else ():
-                last = run.sticks[-1] if run.sticks else None
-                grows = last is not None and not last.done and kind_of(last.pieces[0].wanted) == kind
-                yield Room(strip.board, run, bench.left_in(run), last if grows else None)
+                yield _room(bench, strip.board, run, kind)
+
+
+def empty_room(question: Question, board: Board, run: Run) -> Room:
+    """A stretch in which nothing stands, or where what stands there is taken up again."""
+    kerf, ends = question.machines.crosscut_saw.kerf, 2 * question.practice.stick_end
+    return Room(board, run, run.span.length + kerf, run.span.length - ends)
+
+
+def _room(bench: Bench, board: Board, run: Run, kind: Kind) -> Room:
+    """A stretch with what stands in it; a stick shorter than the shortest may take a member and not grow."""
+    left, ends = bench.left_in(run), 2 * bench.question.practice.stick_end
+    last = run.sticks[-1] if run.sticks else None
+    if last is None or last.done or kind_of(last.pieces[0].wanted) != kind:
+        return Room(board, run, left, left - bench.kerf - ends)
+    held = ends + sum((piece.wanted.length + bench.kerf for piece in last.pieces), Mm(0))
+    return Room(board, run, left, left + bench.room(last.pieces) - held - bench.kerf, last)
 
 
 def beside(bench: Bench, board: Board, kind: Kind) -> Beside:

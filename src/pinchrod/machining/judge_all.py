@@ -120,10 +120,11 @@ def _on_edge(roughs: Iterable[Rough]) -> Iterator[Planing]:
 
 def _order_flaws(machining: Machining, shop: Shop) -> Iterator[str]:
     """Sawn, planed and only then shaped; what the workshop's notcher asks for first comes first."""
-    titles = [step.title.split()[0] for step in machining.steps]
-    place = {title: number for number, title in reversed(tuple(enumerate(titles)))}
-    early = shop.machines.notcher.router_table or shop.machines.notcher.notches_before_bead
-    order = ("Rip", "Plane", "Notch", "Stick") if early else ("Rip", "Plane", "Stick", "Notch")
-    found = [place[title] for title in order if title in place]
+    machines = [step.machine for step in machining.steps]
+    notcher = shop.machines.notcher
+    notches = "router table" if notcher.router_table else "notcher"
+    early = notcher.router_table or notcher.notches_before_bead
+    order = ("rip saw", "planer", "thicknesser", *((notches, "moulder") if early else ("moulder", notches)))
+    found = [machines.index(machine) for machine in order if machine in machines]
     if found != sorted(found):
-        yield f"steps out of order: {', '.join(titles)}"
+        yield f"steps out of order: {', '.join(machines)}"

@@ -13,7 +13,7 @@ from pinchrod.papers import Paper
 
 OURS = re.compile(
     r"plan(\.schema)?\.json|recut\.json|(pack|rods|labels)(-[0-9]+)?\.pdf"
-    r"|cutting-list\.(csv|xlsx)|drawings(/.+\.(svg|dxf))?"
+    r"|rack-after\.csv|cutting-list\.(csv|xlsx)|drawings(/.+\.(svg|dxf))?"
 )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from pinchrod.ground import Mm, Problem, show, show_fixed
 from pinchrod.job import Job, Shop
+from pinchrod.papers.boards.board_page import DOCUMENT as BOARD
 from pinchrod.papers.frames.frame_page import frame_pages
 from pinchrod.papers.lists.cut_list import cut_list
 from pinchrod.papers.lists.fronts_list import fronts_list
@@ -19,13 +20,17 @@ from pinchrod.setting_out import Pattern, Rods, patterns
 MM3_IN_M3 = Mm(10**9)
 
 
-def bound_pack(job: Job, shop: Shop, rods: Rods) -> tuple[Sheet, ...]:
-    """The sheets of the shop pack: cover, frames, cutting list, fronts, and each distinct member."""
+def bound_pack(
+    job: Job, shop: Shop, rods: Rods, *, timber: Sequence[Content] = (), cards: Sequence[Content] = ()
+) -> tuple[Sheet, ...]:
+    """The sheets of the shop pack: cover, frames, lists, timber, cards, and each distinct member."""
     found = patterns(rods)
     contents = (
         *frame_pages(rods, job, shop, found),
         *cut_list(rods, job, shop),
         *fronts_list(rods, job, shop),
+        *timber,
+        *cards,
         *piece_pages(found, job, shop),
     )
     return bind((*cover(job, rods, found, contents, shop), *contents), about(job, shop))
@@ -113,13 +118,15 @@ def _assumed(assumed: Sequence[str], width: float) -> Iterator[Band]:
 
 
 def _contents(contents: Sequence[Content], width: float, before: int) -> Iterator[Band]:
-    """What is on which sheet: papers by their titles, then pieces by their patterns' marks."""
+    """What is on which sheet: papers by their titles, then boards, then pieces by their patterns' marks."""
     entries = [
         (content, str(number))
         for number, content in enumerate(contents, start=before + 1)
         if not content.continued
     ]
-    papers = [(it.title, number) for it, number in entries if it.document_type != PIECE]
+    papers = [(it.title, number) for it, number in entries if it.document_type not in {PIECE, BOARD}]
+    boards = [(it.title.partition(" ")[2], number) for it, number in entries if it.document_type == BOARD]
     pieces = [(it.title.partition(":")[0], number) for it, number in entries if it.document_type == PIECE]
     yield from listed("Contents", papers, width)
+    yield from listed("Contents: boards", boards, width)
     yield from listed("Contents: pieces", pieces, width)

@@ -7,6 +7,9 @@ from pinchrod.bench import Bench
 from pinchrod.ground import doubts_of
 from pinchrod.job import Job, Shop, content_mark
 from pinchrod.machining import Machining
+from pinchrod.papers.boards.rack_csv import rack_csv
+from pinchrod.papers.boards.timber_pages import timber_pages
+from pinchrod.papers.cards.cards import cards
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.data.plan_bench import spares_json
 from pinchrod.papers.data.plan_json import plan_json
@@ -20,11 +23,12 @@ from pinchrod.papers.labels.labels import label_doubts, label_sheets
 from pinchrod.papers.lists.cutting_csv import cutting_csv
 from pinchrod.papers.lists.cutting_xlsx import cutting_xlsx
 from pinchrod.papers.marks.sheet import Papers, Sheet
+from pinchrod.papers.pages.page import Content
 from pinchrod.papers.writers.dxf import write_dxf
 from pinchrod.papers.writers.pdf import MOST_SHEETS, write_pdf
 from pinchrod.papers.writers.svg import write_svg
 from pinchrod.setting_out import Rods
-from pinchrod.timber import Breakout, question_of
+from pinchrod.timber import Breakout, Question, question_of, rack_after
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +49,11 @@ class Planned:
     breakout: Breakout | None
     machining: Machining | None
     bench: Bench | None
+
+    @property
+    def question(self) -> Question:
+        """What the sticks were asked of the rack."""
+        return question_of(self.job, self.shop, self.rods)
 
 
 PARTS = ("plan", "pack", "cutting-list", "drawings", "rods", "labels")
@@ -84,12 +93,28 @@ def _plan(planned: Planned) -> Iterator[Paper]:
 def _timber(planned: Planned) -> dict[str, object] | None:
     if planned.breakout is None:
         return None
-    return timber_json(question_of(planned.job, planned.shop, planned.rods), planned.breakout)
+    return timber_json(planned.question, planned.breakout)
 
 
 def _pack(planned: Planned) -> Iterator[Paper]:
     job, shop, rods = planned.job, planned.shop, planned.rods
-    yield from _printed("pack", "Shop pack", bound_pack(job, shop, rods), job)
+    sheets = bound_pack(job, shop, rods, timber=_boards(planned), cards=_cards(planned))
+    yield from _printed("pack", "Shop pack", sheets, job)
+    if planned.breakout is not None:
+        left = rack_after(planned.question, planned.breakout)
+        yield Paper(name="rack-after.csv", content=rack_csv(left))
+
+
+def _boards(planned: Planned) -> tuple[Content, ...]:
+    if planned.breakout is None:
+        return ()
+    return timber_pages(planned.question, planned.breakout, planned.shop)
+
+
+def _cards(planned: Planned) -> tuple[Content, ...]:
+    if planned.machining is None or planned.bench is None:
+        return ()
+    return cards(planned.machining, planned.bench, planned.rods, planned.shop)
 
 
 def _cutting_list(planned: Planned) -> Iterator[Paper]:

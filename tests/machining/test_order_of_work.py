@@ -13,16 +13,16 @@ from pinchrod.timber import Board, Breakout, break_out, question_of
 from tests.builders import a_frame, a_job, a_random_frame, a_row, a_stack, an_opening, so_many
 
 LAYOUT = a_stack(an_opening("drawer", 140), a_row(an_opening(), an_opening()))
-FROM_THE_RIP = ("Rip strips", "Plane a face flat, then an edge square to it")
+FROM_THE_RIP = ("Rip strips", "Face and edge")
 TO_SIZE = ("Plane to thickness", "Plane to width")
-BEAD = "Stick the bead; pieces with two are turned end for end for the second"
+BEAD = "Stick the bead"
 LENGTH, NOTCH, MITRE = (
     "Cut to length",
     "Notch the beaded edges",
-    "Mitre the bead at the ends that enter another piece",
+    "Mitre the bead",
 )
-KEYS = ("Cut key slots in the back at the edges", "Cut key slots in the back at the ends")
-SEATS = "Cut the hinge seats"
+KEYS = ("Key slots in the edges, back up", "Key slots in the ends, back up")
+SEATS = "Hinge seats"
 
 
 def a_shop(**machines: object) -> Shop:
@@ -154,7 +154,7 @@ def test_from_a_rack_it_is_sticks_that_are_ripped_crosscut_planed_and_beaded():
     machining = arrange(a_job(), Shop(), rods, breakout)
 
     sticks = {stick.name for stick in breakout.sticks}
-    assert titles(machining)[1] == "Crosscut the strips into sticks"
+    assert titles(machining)[1] == "Crosscut into sticks"
     for step in machining.steps[:6]:
         for setting in step.settings:
             assert set(setting.through) <= sticks

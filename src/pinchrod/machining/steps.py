@@ -112,7 +112,7 @@ def _sticks_by_piece(work: Work) -> str:
 def _to_sticks(work: Work) -> Step:
     return Step(
         machine="crosscut saw",
-        title="Crosscut the strips into sticks",
+        title="Crosscut into sticks",
         why="Bow grows with the square of the length, so a short stick cleans up where a long one runs out"
         " of wood.",
         settings=_by_size("length", ((rough.length, rough.name) for rough in work.roughs)),
@@ -133,8 +133,8 @@ def _by_size(of: str, named: Iterable[tuple[Mm, str]]) -> tuple[StepSetting, ...
 def _face_and_edge(work: Work) -> Step:
     return Step(
         machine="planer",
-        title="Plane a face flat, then an edge square to it",
-        why="All later settings refer to the face and edge that are marked here.",
+        title="Face and edge",
+        why="A face planed flat, then an edge square to it: all later settings refer to the two marked here.",
         settings=(),
         cautions=cautions.at_planer(work.shop.practice),
     )
@@ -176,8 +176,9 @@ def _stick_bead(work: Work, moulding: Moulding) -> Step:
     )
     return Step(
         machine="moulder",
-        title="Stick the bead; pieces with two are turned end for end for the second",
-        why=f"{why} Cutter and fence are set once for every width.",
+        title="Stick the bead",
+        why=f"{why} Cutter and fence are set once for every width; what has two beads is turned end for end"
+        " for the second.",
         settings=(
             StepSetting(of="bead", to=moulding.bead),
             StepSetting(of="speed", to=machines.moulder.speed, unit="rev/min"),
@@ -241,8 +242,9 @@ def _mitre(work: Work) -> Iterator[Step]:
     router_table = work.shop.machines.notcher.router_table
     yield Step(
         machine="router table" if router_table else "notcher",
-        title="Mitre the bead at the ends that enter another piece",
-        why="A mitre is as long as the bead is wide, so one setting does every end.",
+        title="Mitre the bead",
+        why="At every end that enters another piece; a mitre is as long as the bead is wide, so one setting"
+        " does them all.",
         settings=(StepSetting(of="mitre", to=work.job.bead.width, through=tuple(mitred)),),
         cautions=cautions.at_notcher(router_table=router_table),
     )
@@ -287,9 +289,9 @@ def _recess(each: Recessing, title: str) -> Step:
 
 def _title(tool: Tool) -> str:
     if tool.recess == HINGE_SEAT:
-        return "Cut the hinge seats"
+        return "Hinge seats"
     place = "the ends" if tool.in_end else "the edges"
-    return f"Cut {tool.recess}s {'in the back at' if tool.face == 'back' else 'in'} {place}"
+    return f"{tool.recess.capitalize()}s in {place}{', back up' if tool.face == 'back' else ''}"
 
 
 def _tool_settings(each: Recessing) -> Iterator[StepSetting]:

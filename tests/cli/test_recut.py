@@ -134,6 +134,76 @@ def test_what_is_done_stays_and_the_next_recut_goes_on_from_the_last(planned):
     assert before[1] in the_plan("recut.json")["timber"]["sticks"]
 
 
+def along(one):
+    return one["from"], one["from"] + one["length"]
+
+
+def across(one):
+    return one["offset"], one["offset"] + one["width"]
+
+
+def meet(one, other):
+    return one[0] < other[1] - 1e-6 and other[0] < one[1] - 1e-6
+
+
+def test_a_fault_in_any_stick_is_planned_round_as_the_file_shows(planned):
+    before = the_plan()["timber"]["sticks"]
+    done = before[::3]
+    prices = {board["id"]: board["price"] for board in the_plan()["timber"]["boards"]}
+
+    for stick in (one for one in before if one not in done):
+        (PACK / "recut.json").unlink(missing_ok=True)
+        names_done = ",".join(one["id"] for one in done)
+        assert (
+            main(["recut", str(PACK), "--stick", stick["id"], "--fault", "150-180", "--done", names_done])
+            == 0
+        )
+        told = the_plan("recut.json")
+        after = told["timber"]["sticks"]
+
+        fault = (stick["from"] + 150, stick["from"] + 180)
+        assert all(one in after for one in done)
+        for one in after:
+            if one["board"] == stick["board"] and meet(across(one), across(stick)):
+                assert not meet(along(one), fault)
+        members = [mark for one in after for mark in one["members"]] + told["timber"]["short"]
+        assert sorted(members) == sorted(mark for one in before for mark in one["members"])
+        new = {one["board"] for one in after} - {one["board"] for one in before}
+        assert told["dearer"] == sum(prices[board] for board in new)
+
+
+def test_a_whole_stick_can_be_given_up_and_what_that_costs_is_said(planned, capsys):
+    stick = max(the_plan()["timber"]["sticks"], key=lambda one: one["length"])
+    others = ",".join(one["id"] for one in the_plan()["timber"]["sticks"] if one != stick)
+    fault = f"0-{stick['length']}"
+
+    status = main(["recut", str(PACK), "--stick", stick["id"], "--fault", fault, "--done", others])
+
+    said, told = capsys.readouterr().out, the_plan("recut.json")
+    assert (status, told["gone"]) == (0, [stick["id"]])
+    assert f"{stick['id']} is given up" in said
+    assert (f"it costs {told['dearer']} more" if told["dearer"] else "it costs nothing more") in said
+
+
+def test_boards_that_are_taken_for_a_fault_are_paid_for(planned, capsys):
+    (planned / "rack.csv").write_text(
+        "board,thickness,width,length,price\nB1,27,173,2400,10\nB2,27,300,2400,14\n", "utf-8"
+    )
+    main(["plan", "job.toml", "--only", "plan"])
+    sticks = the_plan()["timber"]["sticks"]
+    widest = max(sticks, key=lambda one: one["length"] * one["width"])
+    others = ",".join(one["id"] for one in sticks if one != widest)
+    capsys.readouterr()
+
+    main(["recut", str(PACK), "--stick", widest["id"], "--fault", f"0-{widest['length']}", "--done", others])
+
+    said = capsys.readouterr().out
+    assert {one["board"] for one in sticks} == {"B1"}
+    assert "S4 is new: board B2" in said
+    assert "it costs 14 more" in said
+    assert the_plan("recut.json")["dearer"] == 14
+
+
 def test_a_recut_of_an_older_plan_is_not_gone_on_from(planned, capsys):
     stick = the_plan()["timber"]["sticks"][0]["id"]
     main(["recut", str(PACK), "--stick", stick, "--fault", "100-140"])

@@ -227,6 +227,15 @@ def test_costs_decide_in_place_of_the_chance_asked_for():
     assert {each.asked for each in spares_for(one_known, a_frame(quantity=30))} == {Mm("0.95")}
 
 
+def test_a_tally_so_bad_that_no_spares_help_ends_in_words_and_not_in_a_million_pieces():
+    hopeless = Spoiled(usual_spoiled=10_000, usual_good=1)
+    [spares, *_] = spares_for(hopeless, a_frame(quantity=3), confidence="0.9999")
+
+    assert spares.spare == 10 * spares.needed + 99
+    assert spares.sure < spares.asked
+    assert "mend that first" in spares.why
+
+
 def test_a_workshop_that_never_spoils_a_piece_makes_none_to_spare():
     flawless = Spoiled(usual_spoiled=1, usual_good=10_000)
 

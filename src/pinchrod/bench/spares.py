@@ -1,6 +1,7 @@
 """How many spare pieces are made of each kind, while the stop is set."""
 
 from collections.abc import Iterable
+from itertools import islice
 
 from pinchrod.bench.chances import chances, odds_of
 from pinchrod.bench.records import Spares
@@ -9,6 +10,8 @@ from pinchrod.job import Shop, Spoiled
 from pinchrod.setting_out import Pattern, Rods, patterns
 
 MOST = Mm("0.9999")  # no chance asked for is nearer to certain than this
+MOST_BESIDE = 100  # spares that are thought of beside ten for each piece needed: then something else is wrong
+NEVER = "pieces are spoiled so often that even so many are not as sure as is asked: mend that first"
 
 
 def spares_of(rods: Rods, shop: Shop) -> tuple[Spares, ...]:
@@ -34,12 +37,17 @@ def critical_ratio(*, short: Mm, over: Mm) -> Mm:
 
 def fewest(needed: int, spoiled: Spoiled, length: Mm, asked: Mm) -> tuple[int, Mm]:
     """The smallest number of spares that makes enough good pieces as likely as asked; and how likely."""
-    return first_enough(chances(needed, odds_of(spoiled, length)), asked)
+    tried = islice(chances(needed, odds_of(spoiled, length)), 10 * needed + MOST_BESIDE)
+    return first_enough(tried, asked)
 
 
 def first_enough(chances: Iterable[Mm], asked: Mm) -> tuple[int, Mm]:
-    """The first of these chances, of 0, 1, 2 and so on, that is as great as asked, and which it is."""
-    return next((number, chance) for number, chance in enumerate(chances) if chance >= asked)
+    """The first of these chances, of 0, 1, 2 and so on, that is as great as asked; if none is, the last."""
+    found = 0, Mm(0)
+    for found in enumerate(chances):
+        if found[1] >= asked:
+            break
+    return found
 
 
 def _spares(pattern: Pattern, shop: Shop, asked: Mm) -> Spares:
@@ -51,7 +59,7 @@ def _spares(pattern: Pattern, shop: Shop, asked: Mm) -> Spares:
         spare=spare,
         sure=sure,
         asked=asked,
-        why=_why(pattern, shop.spoiled, asked),
+        why=_why(pattern, shop.spoiled, asked) if sure >= asked else NEVER,
     )
 
 

@@ -114,6 +114,13 @@ def test_two_readings_that_no_frame_of_this_size_has_are_refused_with_what_the_o
     assert "if 938 is right, the other is about 936.5, not 918" in problem.mend
 
 
+def test_two_readings_alike_but_far_from_the_frame_s_are_taken_for_another_frame_s():
+    problem = check_taped(a_rod(), taped("812.5", 815), TAPING)
+
+    assert problem.code == "diagonals-misread"
+    assert problem.mend == "tape both again, and look whether it is this frame, made to its size"
+
+
 @given(sides, sides, st.floats(min_value=-20, max_value=20), st.data())
 def test_no_frame_that_leans_is_refused_for_what_the_tape_cannot_tell(width, height, lean, data):
     rod = a_rod(width=width, height=height)

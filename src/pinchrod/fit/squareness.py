@@ -15,6 +15,7 @@ from pinchrod.setting_out import Front, Rod
 
 DIFFERENCES = tuple(Mm(each) for each in ("0.5", "1", "1.5", "2", "3", "4", "5", "7", "10"))
 MILLIONTH = 1_000_000
+LIKELY = Mm("0.05")  # no frame on a bench has a diagonal farther from the square one by more; ours
 FROM_CORNERS = "on the face, from the outer corner of one stile to the outer corner of the other, end to end"
 FEET_FIRST = "; first make the stiles' feet stand as far apart as the top, for nothing ties them there"
 
@@ -146,11 +147,14 @@ def check_taped(rod: Rod, taped: Diagonals, taping: Taping) -> Problem | None:
 
 
 def _other_reading(taped: Diagonals, square: Mm, squares: Mm) -> str:
-    """What the reading farther from the square frame's should be, if the nearer is right."""
+    """What the reading farther from the square frame's should be, if the nearer is right.
+
+    Where that would be a frame leaning as none does, both readings are another frame's, or wrong.
+    """
     nearer, farther = sorted((taped.rising, taped.falling), key=lambda each: abs(each - square))
     left = squares - nearer**2
-    if left <= 0:
-        return "tape both again, and look whether it is this frame"
+    if left <= 0 or abs(root(left) - square) > square * LIKELY:
+        return "tape both again, and look whether it is this frame, made to its size"
     return (
         f"tape both again: if {show(nearer)} is right, the other is about {show(root(left))},"
         f" not {show(farther)}; or look whether it is this frame"

@@ -101,7 +101,13 @@ def _pack(planned: Planned) -> Iterator[Paper]:
     sheets = bound_pack(job, shop, rods, timber=_boards(planned), cards=_cards(planned))
     yield from _printed("pack", "Shop pack", sheets, job)
     if planned.breakout is not None:
-        left = rack_after(planned.question, planned.breakout)
+        yield from _rack_after(planned.question, planned.breakout)
+
+
+def _rack_after(question: Question, breakout: Breakout) -> Iterator[Paper]:
+    """The rack when the job is sawn; no list where nothing is left on it."""
+    left = rack_after(question, breakout)
+    if left:
         yield Paper(name="rack-after.csv", content=rack_csv(left))
 
 

@@ -1,6 +1,7 @@
 """A page for each board taken, to hang by the saw: how it is chalked, ripped and crosscut, and why."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import product
 
 from pinchrod.ground import Mm, show
@@ -34,7 +35,7 @@ from pinchrod.papers.pages.bands import (
     paragraph,
 )
 from pinchrod.papers.pages.page import Content, body, pages_like
-from pinchrod.timber import RippedBoard, Stick
+from pinchrod.timber import Board, RippedBoard, Stick
 
 DOCUMENT = "Board"
 NAME = 9.0
@@ -54,9 +55,10 @@ def board_page(board: RippedBoard, sawn: Sawn, shop: Shop) -> tuple[Content, ...
     step, space = shop.practice.resolution, body(shop.papers.size, landscape=True)
     width = space.right - space.left
     above = tuple(_above(board, sawn, step, width))
-    room = space.top - space.bottom - height_of(above)
-    ways = [tuple(_below(board, sawn, step, width, row)) for row in (LOW_ROW, LOWEST_ROW)]
-    lying, below = _laid_out(_ways_to_lie(board, sawn, step, width), ways, room)
+    whys = tuple(_whys_and_care(board, sawn, step, width))
+    tables = [tuple(_table(board, sawn, step, width, row)) for row in (LOW_ROW, LOWEST_ROW)]
+    rooms = [space.top - space.bottom - height_of(above) - more for more in (height_of(whys), 0.0)]
+    lying, table = _laid_out(_ways_to_lie(board, sawn, step, width), tables, rooms)
     lanes = (_note(lying, width), *lane_bands(Chalked(lying, sawn.question, step)))
     content = Content(
         title=f"Board {board.board.name}",
@@ -66,7 +68,7 @@ def board_page(board: RippedBoard, sawn: Sawn, shop: Shop) -> tuple[Content, ...
         true_scale=True,
         landscape=True,
     )
-    return pages_like(content, gathered((*above, *lanes, *below), space, space))
+    return pages_like(content, gathered((*above, *lanes, *table, *whys), space, space))
 
 
 def _ways_to_lie(board: RippedBoard, sawn: Sawn, step: Mm, width: float) -> tuple[BoardLying, ...]:
@@ -80,13 +82,17 @@ def _ways_to_lie(board: RippedBoard, sawn: Sawn, step: Mm, width: float) -> tupl
 
 
 def _laid_out(
-    ways: Sequence[BoardLying], below: Sequence[tuple[Band, ...]], room: float
+    ways: Sequence[BoardLying], tables: Sequence[tuple[Band, ...]], rooms: Sequence[float]
 ) -> tuple[BoardLying, tuple[Band, ...]]:
-    """The largest picture, and the rows furthest apart, that keep to a page; failing that, the lowest."""
-    for lying, bands in product(ways, below):
-        if len(lying.lanes) <= MOST_LANES and _height(lying) + height_of(bands) <= room:
-            return lying, bands
-    return min(ways, key=_height), below[0]
+    """The largest picture, and the rows furthest apart, that keep to a page; failing that, the lowest.
+
+    Where there is no room for all, the whys and cautions go overleaf, rather than the cuts.
+    """
+    for room in rooms:
+        for lying, bands in product(ways, tables):
+            if len(lying.lanes) <= MOST_LANES and _height(lying) + height_of(bands) <= room:
+                return lying, bands
+    return min(ways, key=_height), tables[0]
 
 
 def _height(lying: BoardLying) -> float:
@@ -129,13 +135,23 @@ def _name_bands(board: RippedBoard, sawn: Sawn, step: Mm, width: float) -> Itera
         yield paragraph(facts, width)
 
 
-def _below(board: RippedBoard, sawn: Sawn, step: Mm, width: float, row: float) -> Iterator[Band]:
-    again = heading(f"Board {board.board.name}, continued", width)
+def _table(board: RippedBoard, sawn: Sawn, step: Mm, width: float, row: float) -> Iterator[Band]:
     yield _first_edge(board, sawn, step, width)
-    yield from table_bands(board, sawn.kept_of(board.board), step, (width, row), again)
-    yield blank(1.0)
+    yield from table_bands(
+        board, sawn.kept_of(board.board), step, (width, row), _continued(board.board, width)
+    )
+
+
+def _continued(board: Board, width: float) -> Band:
+    return heading(f"Board {board.name}, continued", width)
+
+
+def _whys_and_care(board: RippedBoard, sawn: Sawn, step: Mm, width: float) -> Iterator[Band]:
+    """Whys and cautions: they stand together, overleaf under the board's name."""
+    again = (_continued(board.board, width),)
+    yield replace(blank(1.0, keeps=True), head=again)
     yield from _whys(board, sawn, step, width)
-    yield blank(1.5)
+    yield blank(1.5, keeps=True)
     yield boxed([(line, False) for said in CAUTIONS for line in broken(said, PLAIN, width - 5.0)], width)
 
 
@@ -151,7 +167,7 @@ def _whys(board: RippedBoard, sawn: Sawn, step: Mm, width: float) -> Iterator[Ba
     long, wide = stick_words(_example(board), sawn, step), width_words(board, sawn)
     both = f"{long} {wide}"
     for said in (both,) if words_width(both, PLAIN) <= width else (long, wide):
-        yield paragraph(said, width)
+        yield paragraph(said, width, keeps=True)
 
 
 def _example(board: RippedBoard) -> Stick:

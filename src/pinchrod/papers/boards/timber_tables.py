@@ -16,6 +16,7 @@ from pinchrod.papers.pages.bands import (
     heading,
     narrowed,
     number_column,
+    paragraph,
     table_head,
     table_row,
 )
@@ -47,6 +48,9 @@ def _board_row(sawn: Sawn, board: RippedBoard, step: Mm) -> tuple[str, ...]:
 def left_over(sawn: Sawn, step: Mm, width: float) -> Iterator[Band]:
     """The offcuts that go back to the rack."""
     yield blank(3.0)
+    if not sawn.offcuts and len(sawn.boards) == len(sawn.question.boards):
+        yield paragraph("Nothing is left for the rack.", width, LARGE, bold=True)
+        return
     if not sawn.offcuts:
         yield heading("No offcut is worth keeping", width)
     else:

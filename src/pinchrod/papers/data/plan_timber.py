@@ -95,10 +95,11 @@ def _saws(question: Question) -> Json:
 def read_timber(said: Mapping[str, Any]) -> tuple[Question, Breakout, frozenset[str]]:
     """The question, the break-out and the sticks done; KeyError, TypeError or ValueError if not ours."""
     saws = said["saws"]
+    practice: dict[str, Any] = {key: _size(saws[key]) for key in PRACTICE}
     question = Question(
         wanted=tuple(_wanted_said(one) for one in said["wanted"]),
         boards=tuple(_board_said(one) for one in said["boards"]),
-        practice=Practice(**{key: _size(saws[key]) for key in PRACTICE}),
+        practice=Practice(**practice),
         machines=Machines(
             rip_saw=Saw(kerf=_size(saws["rip_kerf"])),
             crosscut_saw=Saw(kerf=_size(saws["crosscut_kerf"])),

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchrod.ground import Mm, Span
+from pinchrod.job import Practice
 from pinchrod.timber import Board, Question, Stick, Wanted, answer, by_eye, flaws, recut
 from tests.timber.every_recut import Tried, a_tiny_fault_found
 from tests.timber.racks import a_question
@@ -207,6 +208,45 @@ def test_a_new_board_is_the_cheapest_that_takes_what_is_left():
     assert (stick.board, again.dearer) == ("B4", 2)
 
 
+def test_one_board_for_two_members_is_taken_where_two_boards_would_be_dearer():
+    boards = (
+        a_strip_of("B1", 1360),
+        a_strip_of("B2", 760, 3),
+        a_strip_of("B3", 660, 3),
+        a_strip_of("B4", 1360, 5),
+    )
+    question = Question(wanted=rails(A=700, B=600), boards=boards)
+    plan = a_plan(question, B1="AB")
+
+    again = recut(question, plan, stick="S1", fault=Span(Mm(0), plan.sticks[0].length))
+
+    assert ({one.board for one in again.breakout.sticks}, again.dearer) == ({"B4"}, 5)
+
+
+def test_each_of_two_sticks_with_the_same_room_takes_a_member():
+    boards = (a_strip_of("B1", 1460), a_strip_of("B2", 1260), a_strip_of("B3", 1260), a_strip_of("B4", 2000))
+    question = Question(wanted=rails(A=700, B=700, C=500, D=500), boards=boards)
+    plan = a_plan(question, B1="AB", B2="C", B3="D")
+
+    again = recut(question, plan, stick="S1", fault=Span(Mm(0), plan.sticks[0].length))
+
+    assert again.dearer == 0
+    assert [len(one.members) for one in again.breakout.sticks] == [2, 2]
+
+
+def test_one_member_joins_a_stick_and_another_lies_behind_it_where_all_would_be_too_long():
+    boards = (a_strip_of("B1", 1360), a_strip_of("B2", 1930), a_strip_of("B3", 3000))
+    question = Question(
+        wanted=rails(A=650, C=600, B=500), boards=boards, practice=Practice(longest_stick=Mm(1310))
+    )
+    plan = a_plan(question, B1="AC", B2="B")
+
+    again = recut(question, plan, stick="S1", fault=Span(Mm(0), plan.sticks[0].length))
+
+    assert again.dearer == 0
+    assert sorted(len(one.members) for one in again.breakout.sticks) == [1, 2]
+
+
 def test_a_board_already_sawn_is_not_paid_back_when_nothing_of_it_is_used():
     question = Question(wanted=rails(A=700, B=500), boards=(a_strip_of("B1", 760), a_strip_of("B2", 1310)))
     plan = a_plan(question, B1="A", B2="B")
@@ -219,23 +259,36 @@ def test_a_board_already_sawn_is_not_paid_back_when_nothing_of_it_is_used():
 
 CHANGED = Question(
     wanted=rails(A=900, B=500),
-    boards=(a_strip_of("B1", 950), a_strip_of("B2", 960), a_strip_of("B3", 2000, price=99)),
+    boards=(a_strip_of("B1", 960), a_strip_of("B2", 950), a_strip_of("B3", 2000, price=99)),
 )
 
 
 def test_two_sticks_change_members_if_that_saves_a_new_board():
     """The stick in hand loses its 900, and takes the 500 of a stick that then has room for the 900."""
-    again = recut(CHANGED, a_plan(CHANGED, B1="A", B2="B"), stick="S1", fault=Span(Mm(600), Mm(620)))
+    again = recut(CHANGED, a_plan(CHANGED, B2="A", B1="B"), stick="S1", fault=Span(Mm(600), Mm(620)))
 
     assert (members_of(again.breakout), again.dearer) == ({"S1": {"B"}, "S2": {"A"}}, 0)
 
 
 def test_a_stick_that_is_done_changes_no_members():
-    plan = a_plan(CHANGED, B1="A", B2="B")
+    plan = a_plan(CHANGED, B2="A", B1="B")
 
     again = recut(CHANGED, plan, stick="S1", fault=Span(Mm(600), Mm(620)), done={"S2"})
 
     assert (members_of(again.breakout), again.dearer) == ({"S2": {"B"}, "S3": {"A"}}, 99)
+
+
+def test_a_long_stick_of_many_members_keeps_what_it_can_before_others_are_touched():
+    lengths = {f"A{n}": 210 + n for n in range(1, 13)}
+    question = Question(
+        wanted=rails(**lengths, C=500), boards=(a_strip_of("B1", 3000), a_strip_of("B2", 1250))
+    )
+    plan = a_plan(question, B1=tuple(lengths), B2="C")
+
+    again = recut(question, plan, stick="S1", fault=Span(Mm(1300), Mm(1350))).breakout
+
+    assert sum(len(one.members) for one in again.sticks if one.board == "B1") == 10
+    assert again.short == ()
 
 
 def test_a_long_stick_of_many_members_keeps_what_it_can_and_leaves_none_out():

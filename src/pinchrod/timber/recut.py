@@ -116,7 +116,10 @@ def _ripped(bench: Bench, loose: Loose, board: Board, price: Mm) -> Choice:
 
 
 def _exchanged(bench: Bench, pieces: Sequence[Piece], standing: Sequence[Room], hand: Sequence[Run]) -> bool:
-    """Whether a stick not yet cut changes members with the stick in hand, so that no new board is needed."""
+    """Whether a stick not yet cut changes members with the stick in hand, so that no new board is needed.
+
+    It never loses all its members: had they room elsewhere, the displaced ones would have had it.
+    """
     may = [room for room in standing if room.grows and room.run not in hand and len(room.run.sticks) == 1]
     unit = unit_of(bench.question, kind_of(pieces[0].wanted))
     for room in sorted(may, key=lambda room: -room.left)[:EXCHANGES]:
@@ -127,7 +130,7 @@ def _exchanged(bench: Bench, pieces: Sequence[Piece], standing: Sequence[Room], 
             continue
         loose = Loose(bench.question, both, unit)
         put = partial(empty.put, bench.question, loose)
-        there = Choice(takes=dict.fromkeys(empty.takes(bench.question, loose), put), must=True)
+        there = Choice(takes=dict.fromkeys(empty.takes(bench.question, loose), put))
         left, settled = settle(loose, [there, *_in_strips(bench, loose, others, hand)])
         if settled.marks and not left:
             room.run.sticks.clear()

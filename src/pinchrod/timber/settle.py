@@ -41,7 +41,6 @@ class Choice:
     price: Mm = Mm(0)
     in_hand: bool = False
     ripped: int = 0
-    must: bool = False  # one of them must come here
 
     def value(self, loose: Loose, some: int) -> Value:
         """What it costs to settle those members here."""
@@ -84,7 +83,7 @@ def settle(loose: Loose, choices: Iterable[Choice]) -> tuple[int, Settled]:
 
 def _with(loose: Loose, best: Mapping[int, Settled], choice: Choice) -> dict[int, Settled]:
     """The best ways so far, and those that this choice gives with each of them."""
-    found = {} if choice.must else dict(best)
+    found = dict(best)
     for takes, put in choice.takes.items():
         for before, settled in best.items():
             some = takes & ~before

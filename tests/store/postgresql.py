@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from tests.store.shop import quick_folder
+
 NAMED = "PINCHROD_POSTGRESQL"  # the address of a server to use instead; its schema `pinchrod` is dropped!
 WHERE = ("/usr/lib/postgresql/*/bin", "/usr/pgsql-*/bin", "/usr/local/opt/postgresql*/bin")
 
@@ -38,7 +40,9 @@ class Running:
 @contextmanager
 def a_server() -> Iterator[Running]:
     """A server that runs until the end of the block, in a folder of its own that its user may enter."""
-    with TemporaryDirectory(prefix="pinchrod-postgresql-", ignore_cleanup_errors=True) as folder:
+    with TemporaryDirectory(
+        prefix="pinchrod-postgresql-", dir=quick_folder(), ignore_cleanup_errors=True
+    ) as folder:
         yield from _running_in(Path(folder))
 
 

@@ -24,7 +24,7 @@ from pinchrod.store import (
     standing_of,
 )
 from pinchrod.store.soundness import unsound
-from tests.store.shop import BENCH, MORNING, PANTRY, a_saving
+from tests.store.shop import BENCH, MORNING, PANTRY, a_saving, quick_folder
 
 PIECES = ("K1-LS", "K1-RS", "K1-TR")
 DOUBTS = ("not-its-step", "step-expected")
@@ -68,7 +68,7 @@ class Bench(RuleBasedStateMachine):
 
     def __init__(self):
         super().__init__()
-        self.place = tempfile.TemporaryDirectory()
+        self.place = tempfile.TemporaryDirectory(dir=quick_folder())
         self.store = open_store(Folder(Path(self.place.name)), now=MORNING)
         save(self.store, a_saving(), now=MORNING)
         self.roll = roll_at(self.store, PANTRY)

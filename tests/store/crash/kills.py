@@ -30,6 +30,7 @@ from tests.store.shop import MORNING, a_job, a_request, a_roll, a_saving, later,
 
 ROUNDS_A_STORE = 25  # then another is begun, so that looking one over does not take longer and longer
 FRAMES = 60
+BEGUN = 0.8  # share of kills that come after the first thing was done
 LONGEST = 0.25  # seconds until the kill
 
 
@@ -69,9 +70,9 @@ def _one_store(place: Folder, rounds: int, dice: random.Random, found: Kills) ->
     with open_store(place, now=MORNING) as store:
         save(store, a_saving(a_job(quantity=FRAMES)), now=MORNING)
     requests = requests_for(roll)
-    told: list[int] = []
+    told = b""
     for _ in range(rounds):
-        told += killed(partial(_work, place, roll, requests[len(told) :]), dice)
+        told += killed(partial(_work, place, roll, requests[len(told) :]), dice, begun=dice.random() < BEGUN)
         found.kills += 1
         _judge(place, [request.key for request in requests[: len(told)]], found)
     found.acknowledged += len(told)
@@ -92,19 +93,24 @@ def _work(place: Folder, roll: Roll, requests: tuple[Request, ...], say: Callabl
             say()
 
 
-def killed(work: Callable[[Callable[[], object]], None], dice: random.Random) -> list[int]:
-    """One for each time the work said that something was done, until it was killed at some moment."""
+def killed(work: Callable[[Callable[[], object]], None], dice: random.Random, *, begun: bool) -> bytes:
+    """A letter for each time the work said that something was done, until it was killed at some moment.
+
+    The moment is counted from its start, or from the first time that it said so, where it is to have `begun`:
+    on a busy computer it would else be killed before it did anything.
+    """
     hear, tell = os.pipe()
     child = os.fork()
     if child == 0:
         carry_out(partial(work, partial(os.write, tell, b".")))
     os.close(tell)
+    first = os.read(hear, 1) if begun else b""
     time.sleep(dice.random() * LONGEST)
     os.kill(child, signal.SIGKILL)
     _, ended = os.waitpid(child, 0)
     assert ended in (0, signal.SIGKILL), "it ended by itself, and not well"
     with os.fdopen(hear, "rb") as said:
-        return list(said.read())
+        return first + said.read()
 
 
 def carry_out(work: Callable[[], object]) -> NoReturn:
@@ -145,7 +151,7 @@ def kills_while_copying(folder: Path, number: int, seed: int) -> tuple[int, int]
 
     bad = looked = 0
     for _ in range(number):
-        killed(copy, dice)
+        killed(copy, dice, begun=True)
         next(seconds)
         for path in copies_in(place.backups):
             looked += 1

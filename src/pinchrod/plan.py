@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pinchrod.bench import Bench, order_bench_work
+from pinchrod.bench import Bench, check_gluing, order_bench_work
 from pinchrod.fit import check_panels
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.job import Job, Shop
@@ -26,6 +26,15 @@ class Plan:
     machining: Machining
     bench: Bench
     breakout: Breakout | None = None  # None: the job names no rack
+
+
+def check(job: Job, shop: Shop) -> Rods:
+    """The job set out, with all that is doubtful in it; NotYetRight if anything must be mended first.
+
+    What shows only when it is sawn, such as members that the rack has no wood for, `make_plan` says.
+    """
+    rods = set_out(job, shop)
+    return replace(rods, doubts=(*_checked(job, shop, rods), *check_gluing(rods)))
 
 
 def make_plan(job: Job, shop: Shop, effort: Effort = QUICK) -> Plan:

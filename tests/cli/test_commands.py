@@ -111,6 +111,7 @@ def test_plan_writes_a_whole_pack_and_says_what_to_open(
         "drawings/K1.dxf",
         "rods.pdf",
         "labels.pdf",
+        "label-test.pdf",
     }
     assert f"Open {Path('pantry-wall-pack/pack.pdf')}" in said
 
@@ -342,7 +343,7 @@ def test_a_fault_of_ours_is_owned_without_a_traceback(
     def broken(*_: object) -> None:
         raise ZeroDivisionError("planted")
 
-    monkeypatch.setattr("pinchrod.cli.planning.make_plan", broken)
+    monkeypatch.setattr("pinchrod.cli.planning.check", broken)
     monkeypatch.setattr("tempfile.tempdir", str(bench))
 
     assert main(["check", "job.toml"]) == 1
@@ -379,7 +380,7 @@ def test_stopping_by_hand_ends_with_130(
     def stopped(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("pinchrod.cli.planning.make_plan", stopped)
+    monkeypatch.setattr("pinchrod.cli.planning.check", stopped)
 
     assert main(["check", "job.toml"]) == 130
 

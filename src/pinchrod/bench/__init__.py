@@ -1,7 +1,7 @@
 """Bench work: spares, and how each frame is glued up."""
 
 from pinchrod.bench.chances import Odds, chances, odds_of
-from pinchrod.bench.order import order_bench_work
+from pinchrod.bench.order import check_gluing, order_bench_work
 from pinchrod.bench.records import Bench, Clamp, Cure, Direction, GlueJoint, GlueStep, Gluing, Lot, Spares
 from pinchrod.bench.spares import critical_ratio, fewest, first_enough
 
@@ -17,6 +17,7 @@ __all__ = [
     "Odds",
     "Spares",
     "chances",
+    "check_gluing",
     "critical_ratio",
     "fewest",
     "first_enough",

@@ -22,8 +22,13 @@ CAUTIONS = (
 def order_bench_work(job: Job, shop: Shop, rods: Rods) -> Bench:
     """Spares to make of each kind of piece, and how each frame is glued up; with what is doubtful of it."""
     gluings = tuple(_gluing(rod, job, shop, rods.joint) for rod in rods.rods)
-    doubts = tuple(_unglued(rods, gluings))
+    doubts = tuple(_unglued(rod) for rod, gluing in zip(rods.rods, gluings, strict=True) if not gluing.steps)
     return Bench(spares=spares_of(rods, shop), gluings=gluings, doubts=doubts)
+
+
+def check_gluing(rods: Rods) -> Iterator[Problem]:
+    """A doubt for each frame that no order of gluing is found for."""
+    return (_unglued(rod) for rod in rods.rods if not glue_steps(rod, joints_of(rod), rods.joint))
 
 
 def _gluing(rod: Rod, job: Job, shop: Shop, joint: Joint) -> Gluing:
@@ -52,16 +57,13 @@ def _cure(glue: Glue) -> Cure:
     )
 
 
-def _unglued(rods: Rods, gluings: tuple[Gluing, ...]) -> Iterator[Problem]:
-    """A doubt for each frame that no order of gluing was found for."""
-    for rod, gluing in zip(rods.rods, gluings, strict=True):
-        if not gluing.steps:
-            yield Problem(
-                where=rod.frame.layout_where.called(rod.frame.id),
-                code="no-gluing-order",
-                what=f"its {len(rod.members)} members cannot be brought together one after another along"
-                " straight lines: whichever goes on last, wood or what stands in a joint is in its way",
-                mend="let one of its dividers run through to the next, or press the last member in from the"
-                " back, its joints drawn together with keys or screws",
-                stops=False,
-            )
+def _unglued(rod: Rod) -> Problem:
+    return Problem(
+        where=rod.frame.layout_where.called(rod.frame.id),
+        code="no-gluing-order",
+        what=f"its {len(rod.members)} members cannot be brought together one after another along"
+        " straight lines: whichever goes on last, wood or what stands in a joint is in its way",
+        mend="let one of its dividers run through to the next, or press the last member in from the"
+        " back, its joints drawn together with keys or screws",
+        stops=False,
+    )

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from pinchrod.cli.files import as_shown
-from pinchrod.cli.planning import plan_from
+from pinchrod.cli.planning import check_from
 from pinchrod.cli.telling import as_json, program, summary_of, tell_problems, tell_summary
 
 job_argument = click.argument("job", type=click.Path(path_type=Path))
@@ -29,9 +29,9 @@ def check(job: Path, workshop: Path | None, *, machine: bool) -> None:
     \b
     pinchrod check job.toml
     """
-    planned = plan_from(job, workshop)
-    doubts = as_shown(planned.plan.rods.doubts, planned.shown)
-    summary = summary_of(planned.plan)
+    checked = check_from(job, workshop)
+    doubts = as_shown(checked.rods.doubts, checked.shown)
+    summary = summary_of(checked.job, checked.rods)
     if machine:
         click.echo(as_json(summary, doubts))
         return

@@ -96,7 +96,7 @@ def carry_out(wish: Wish) -> Written | None:
     else:
         written = write(papers, folder, plan_made.job.fingerprint, whole=set(wish.parts) == set(PARTS))
         names = written.names
-    summary = summary_of(plan_made)
+    summary = summary_of(plan_made.job, plan_made.rods, plan_made.breakout)
     if wish.machine:
         click.echo(as_json(summary, doubts, out=str(folder), written=[] if wish.dry_run else list(names)))
         return written

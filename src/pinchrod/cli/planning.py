@@ -1,13 +1,17 @@
-"""A job planned from its files, or every fault of all of them at once."""
+"""A job planned from its files, or only checked, or every fault of all of them at once."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from pinchrod.cli.files import Files, Shown, as_shown, find_files
 from pinchrod.ground import NotYetRight, Problem
 from pinchrod.job import Job, Shop, read_what_stands
-from pinchrod.plan import Plan, make_plan
+from pinchrod.plan import Plan, check, make_plan
+from pinchrod.setting_out import Rods
+
+Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,29 +22,49 @@ class Planned:
     shown: tuple[Shown, ...]
 
 
-def plan_from(path: Path, workshop: Path | None) -> Planned:
-    """The job in these files planned; NotYetRight with every fault of every file and every frame.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """A job set out and looked over, and its files' names as the joiner finds them."""
 
-    Frames that could be read are set out even where others could not, so that all faults come in one go.
-    """
+    job: Job
+    rods: Rods
+    shown: tuple[Shown, ...]
+
+
+def plan_from(path: Path, workshop: Path | None) -> Planned:
+    """The job in these files planned; NotYetRight with every fault of every file and every frame."""
     files = find_files(path, workshop)
-    job, shop, read = read_what_stands(files.main, files.joined, workshop=files.workshop)
-    plan, told = _try_out(job, shop)
-    problems = _all_of(files, read, told)
-    if plan is None or any(problem.stops for problem in problems):
-        raise NotYetRight(problems)
+    _, plan = _made(files, make_plan, lambda plan: plan.rods.doubts)
     return Planned(plan=plan, shown=files.shown)
 
 
-def _try_out(job: Job | None, shop: Shop) -> tuple[Plan | None, tuple[Problem, ...]]:
-    """The plan, if the frames that could be read make one, and what is wrong or doubtful in them."""
-    if job is None:
-        return None, ()
-    try:
-        plan = make_plan(job, shop)
-    except NotYetRight as trouble:
-        return None, trouble.problems
-    return plan, plan.rods.doubts
+def check_from(path: Path, workshop: Path | None) -> Checked:
+    """The job in these files set out and looked over; NotYetRight as when it is planned."""
+    files = find_files(path, workshop)
+    job, rods = _made(files, check, lambda rods: rods.doubts)
+    return Checked(job=job, rods=rods, shown=files.shown)
+
+
+def _made(
+    files: Files, make: Callable[[Job, Shop], Made], doubts_of: Callable[[Made], Sequence[Problem]]
+) -> tuple[Job, Made]:
+    """What is made of the job in these files.
+
+    Frames that could be read are set out even where others could not, so that all faults come in one go.
+    """
+    job, shop, read = read_what_stands(files.main, files.joined, workshop=files.workshop)
+    made: Made | None = None
+    told: Sequence[Problem] = ()
+    if job is not None:
+        try:
+            made = make(job, shop)
+            told = doubts_of(made)
+        except NotYetRight as trouble:
+            told = trouble.problems
+    problems = _all_of(files, read, told)
+    if job is None or made is None or any(problem.stops for problem in problems):
+        raise NotYetRight(problems)
+    return job, made
 
 
 def _all_of(files: Files, read: Sequence[Problem], told: Sequence[Problem]) -> tuple[Problem, ...]:

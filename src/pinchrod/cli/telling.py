@@ -12,8 +12,8 @@ from pathlib import Path
 import click
 
 from pinchrod.ground import Mm, Problem, show
-from pinchrod.job import content_mark
-from pinchrod.plan import Plan
+from pinchrod.job import Job, content_mark
+from pinchrod.setting_out import Rods
 from pinchrod.timber import Breakout
 
 MOST_SHOWN = 50
@@ -33,17 +33,16 @@ class Summary:
     timber: str  # the boards taken and what they cost; empty: the job has no rack
 
 
-def summary_of(plan: Plan) -> Summary:
+def summary_of(job: Job, rods: Rods, breakout: Breakout | None = None) -> Summary:
     """The figures of a job, alike frames counted each."""
-    rods = plan.rods.rods
     return Summary(
-        name=plan.job.name,
-        mark=content_mark(plan.job.fingerprint),
-        frames=sum(rod.frame.quantity for rod in rods),
-        openings=sum(rod.frame.quantity * len(rod.openings) for rod in rods),
-        fronts=sum(rod.frame.quantity * len(rod.fronts) for rod in rods),
-        pieces=sum(rod.frame.quantity * len(rod.members) for rod in rods),
-        timber=told_timber(len(plan.job.rack), plan.breakout) if plan.breakout else "",
+        name=job.name,
+        mark=content_mark(job.fingerprint),
+        frames=sum(rod.frame.quantity for rod in rods.rods),
+        openings=sum(rod.frame.quantity * len(rod.openings) for rod in rods.rods),
+        fronts=sum(rod.frame.quantity * len(rod.fronts) for rod in rods.rods),
+        pieces=sum(rod.frame.quantity * len(rod.members) for rod in rods.rods),
+        timber=told_timber(len(job.rack), breakout) if breakout else "",
     )
 
 

@@ -2,13 +2,13 @@
 
 import os
 import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchrod.ground import Mm, Span
-from pinchrod.job import Practice
 from pinchrod.timber import Board, Question, Stick, Wanted, answer, by_eye, flaws, recut
 from tests.timber.every_recut import Tried, a_tiny_fault_found
 from tests.timber.racks import a_question
@@ -223,22 +223,21 @@ def test_one_board_for_two_members_is_taken_where_two_boards_would_be_dearer():
     assert ({one.board for one in again.breakout.sticks}, again.dearer) == ({"B4"}, 5)
 
 
-def test_each_of_two_sticks_with_the_same_room_takes_a_member():
-    boards = (a_strip_of("B1", 1460), a_strip_of("B2", 1260), a_strip_of("B3", 1260), a_strip_of("B4", 2000))
-    question = Question(wanted=rails(A=700, B=700, C=500, D=500), boards=boards)
-    plan = a_plan(question, B1="AB", B2="C", B3="D")
+def test_each_of_three_sticks_with_the_same_room_takes_a_member():
+    boards = (a_strip_of("B1", 2170), *(a_strip_of(name, 1260) for name in ("B2", "B3", "B4", "B5")))
+    question = Question(wanted=rails(A=700, B=700, C=700, D=500, E=500, F=500), boards=boards)
+    plan = a_plan(question, B1="ABC", B2="D", B3="E", B4="F")
 
     again = recut(question, plan, stick="S1", fault=Span(Mm(0), plan.sticks[0].length))
 
     assert again.dearer == 0
-    assert [len(one.members) for one in again.breakout.sticks] == [2, 2]
+    assert [len(one.members) for one in again.breakout.sticks] == [2, 2, 2]
 
 
-def test_one_member_joins_a_stick_and_another_lies_behind_it_where_all_would_be_too_long():
-    boards = (a_strip_of("B1", 1360), a_strip_of("B2", 1930), a_strip_of("B3", 3000))
-    question = Question(
-        wanted=rails(A=650, C=600, B=500), boards=boards, practice=Practice(longest_stick=Mm(1310))
-    )
+def test_one_member_joins_a_stick_and_another_lies_behind_it_where_the_bow_keeps_them_short():
+    """The bow lets 1250 clean up: 500 and 650 as one stick, 600 behind it; as three sticks they are too long."""
+    boards = (a_strip_of("B1", 1360), replace(a_strip_of("B2", 1890), bow=Mm(8)), a_strip_of("B3", 3000))
+    question = Question(wanted=rails(A=650, C=600, B=500), boards=boards)
     plan = a_plan(question, B1="AC", B2="B")
 
     again = recut(question, plan, stick="S1", fault=Span(Mm(0), plan.sticks[0].length))

@@ -12,7 +12,7 @@ from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.papers import Paper
 
 OURS = re.compile(
-    r"plan(\.schema)?\.json|recut\.json|(pack|rods|labels)(-[0-9]+)?\.pdf"
+    r"plan(\.schema)?\.json|recut\.json|(pack|rods|labels)(-[0-9]+)?\.pdf|label-test\.pdf"
     r"|rack-after\.csv|cutting-list\.(csv|xlsx)|drawings(/.+\.(svg|dxf))?"
 )
 

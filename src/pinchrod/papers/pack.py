@@ -19,6 +19,7 @@ from pinchrod.papers.data.plan_timber import timber_json
 from pinchrod.papers.frames.drawing import frame_drawing, framed
 from pinchrod.papers.frames.rod_page import rod_sheets
 from pinchrod.papers.labels.label_sheet import label_faults
+from pinchrod.papers.labels.label_trial import label_test_sheet
 from pinchrod.papers.labels.labels import label_doubts, label_sheets
 from pinchrod.papers.lists.cutting_csv import cutting_csv
 from pinchrod.papers.lists.cutting_xlsx import cutting_xlsx
@@ -40,8 +41,8 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
-class Planned:
-    """All that a pack is made of."""
+class ToPrint:
+    """A job planned: all that a pack is made of."""
 
     job: Job
     shop: Shop
@@ -70,7 +71,7 @@ def pack(  # noqa: PLR0913 -- all that a pack is made of, each by its name
     bench: Bench | None = None,
 ) -> Iterator[Paper]:
     """The papers of those parts, in that order; made one at a time, as they are asked for."""
-    planned = Planned(job, shop, rods, breakout, machining, bench)
+    planned = ToPrint(job, shop, rods, breakout, machining, bench)
     for part in PARTS:
         if part in parts:
             yield from MADE[part](planned)
@@ -82,7 +83,7 @@ def for_printing(job: Job, shop: Shop, rods: Rods) -> Rods:
     return replace(rods, doubts=doubts_of((*rods.doubts, *found)))
 
 
-def _plan(planned: Planned) -> Iterator[Paper]:
+def _plan(planned: ToPrint) -> Iterator[Paper]:
     spares = spares_json(planned.bench) if planned.bench else None
     machining = machining_json(planned.machining, spares) if planned.machining else None
     content = plan_json(planned.job, planned.rods, _timber(planned), machining)
@@ -90,13 +91,13 @@ def _plan(planned: Planned) -> Iterator[Paper]:
     yield Paper(name="plan.schema.json", content=plan_schema().encode())
 
 
-def _timber(planned: Planned) -> dict[str, object] | None:
+def _timber(planned: ToPrint) -> dict[str, object] | None:
     if planned.breakout is None:
         return None
     return timber_json(planned.question, planned.breakout)
 
 
-def _pack(planned: Planned) -> Iterator[Paper]:
+def _pack(planned: ToPrint) -> Iterator[Paper]:
     job, shop, rods = planned.job, planned.shop, planned.rods
     sheets = bound_pack(job, shop, rods, timber=_boards(planned), cards=_cards(planned))
     yield from _printed("pack", "Shop pack", sheets, job)
@@ -111,39 +112,40 @@ def _rack_after(question: Question, breakout: Breakout) -> Iterator[Paper]:
         yield Paper(name="rack-after.csv", content=rack_csv(left))
 
 
-def _boards(planned: Planned) -> tuple[Content, ...]:
+def _boards(planned: ToPrint) -> tuple[Content, ...]:
     if planned.breakout is None:
         return ()
     return timber_pages(planned.question, planned.breakout, planned.shop)
 
 
-def _cards(planned: Planned) -> tuple[Content, ...]:
+def _cards(planned: ToPrint) -> tuple[Content, ...]:
     if planned.machining is None or planned.bench is None:
         return ()
     return cards(planned.machining, planned.bench, planned.rods, planned.shop)
 
 
-def _cutting_list(planned: Planned) -> Iterator[Paper]:
+def _cutting_list(planned: ToPrint) -> Iterator[Paper]:
     job, shop, rods = planned.job, planned.shop, planned.rods
     yield Paper(name="cutting-list.csv", content=cutting_csv(rods, shop))
     yield Paper(name="cutting-list.xlsx", content=cutting_xlsx(rods, job, shop))
 
 
-def _drawings(planned: Planned) -> Iterator[Paper]:
+def _drawings(planned: ToPrint) -> Iterator[Paper]:
     for rod in planned.rods.rods:
         drawing = frame_drawing(rod, planned.job, planned.shop)
         yield Paper(name=f"drawings/{rod.frame.id}.svg", content=write_svg(framed(drawing)).encode())
         yield Paper(name=f"drawings/{rod.frame.id}.dxf", content=write_dxf(drawing))
 
 
-def _rods(planned: Planned) -> Iterator[Paper]:
+def _rods(planned: ToPrint) -> Iterator[Paper]:
     job, shop, rods = planned.job, planned.shop, planned.rods
     yield from _printed("rods", "Rods, full size", rod_sheets(rods, job, shop), job, scale_locked=True)
 
 
-def _labels(planned: Planned) -> Iterator[Paper]:
+def _labels(planned: ToPrint) -> Iterator[Paper]:
     job, shop, rods = planned.job, planned.shop, planned.rods
     yield from _printed("labels", "Labels", label_sheets(rods, job, shop), job, scale_locked=True)
+    yield from _printed("label-test", "Labels, test print", (label_test_sheet(shop),), job, scale_locked=True)
 
 
 def _printed(
@@ -162,7 +164,7 @@ def _printed(
         yield Paper(name=f"{name}-{number}.pdf" if start else f"{name}.pdf", content=write_pdf(papers))
 
 
-MADE: Mapping[str, Callable[[Planned], Iterator[Paper]]] = {
+MADE: Mapping[str, Callable[[ToPrint], Iterator[Paper]]] = {
     "plan": _plan,
     "pack": _pack,
     "cutting-list": _cutting_list,

@@ -144,7 +144,7 @@ def patterns(rods: Rods) -> tuple[Pattern, ...]:
             groups[shape_of(member).at_rest()].append((member, rod))
     for group in groups.values():
         group.sort(key=lambda found: shop_order(found[0].name))
-    ordered = sorted(groups, key=lambda shape: _saw_order(shape, groups[shape][0][0]))
+    ordered = sorted(groups, key=lambda shape: _pattern_order(shape, groups[shape][0][0]))
     # a mark that no frame's id can be
     marks = {shape: f"#{number}" for number, shape in enumerate(ordered, start=1)}
     nearly = _nearly_alike(ordered)
@@ -159,7 +159,7 @@ def patterns(rods: Rods) -> tuple[Pattern, ...]:
     )
 
 
-def _saw_order(shape: Shape, first: Member) -> tuple[object, ...]:
+def _pattern_order(shape: Shape, first: Member) -> tuple[object, ...]:
     return -shape.thickness, -shape.width, -shape.length, shop_order(first.name)
 
 

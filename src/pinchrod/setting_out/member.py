@@ -51,11 +51,6 @@ class Notch:
     depth: Mm
     takes: str
 
-    @property
-    def runs_out(self) -> bool:
-        """Whether one flank is missing because the notch runs out at the piece's end."""
-        return self.mouth.low == self.floor.low or self.mouth.high == self.floor.high
-
     def deep_at(self, place: Mm) -> Mm:
         """How deep the notch is at a place along the edge: its flanks stand at 45 degrees."""
         if not self.mouth.low <= place <= self.mouth.high:

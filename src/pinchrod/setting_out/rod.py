@@ -43,6 +43,13 @@ class Front:
     hinges: tuple[Mm, ...] = ()  # centres, from the front's lower end
     parts: tuple[DoorPart, ...] = ()  # empty: a plain slab
 
+    @property
+    def sawn_size(self) -> tuple[Mm, Mm]:
+        """Its length and width: a door's grain stands, a drawer's lies (common practice, no source)."""
+        if self.kind is Kind.DRAWER:
+            return self.width, self.height
+        return self.height, self.width
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:

@@ -34,12 +34,12 @@ class OnePiece:
     @property
     def length(self) -> Mm:
         """Its length, along the grain."""
-        return front_size(self.made)[0] if isinstance(self.made, Front) else self.made.length
+        return self.made.sawn_size[0] if isinstance(self.made, Front) else self.made.length
 
     @property
     def width(self) -> Mm:
         """Its width, across the grain."""
-        return front_size(self.made)[1] if isinstance(self.made, Front) else self.made.width
+        return self.made.sawn_size[1] if isinstance(self.made, Front) else self.made.width
 
     @property
     def thickness(self) -> Mm:
@@ -50,13 +50,6 @@ class OnePiece:
     def beads(self) -> int:
         """How many of its edges are beaded."""
         return len(self.made.beads) if isinstance(self.made, Member) else 0
-
-
-def front_size(front: Front) -> tuple[Mm, Mm]:
-    """A front's length and width: a door's grain stands, a drawer's lies (common practice, no source)."""
-    if front.kind is Kind.DRAWER:
-        return front.width, front.height
-    return front.height, front.width
 
 
 def front_role(front: Front) -> str:

@@ -17,7 +17,7 @@ from pinchrod.papers.boards.timber_page import timber_page
 from pinchrod.papers.boards.timber_pages import timber_pages
 from pinchrod.papers.boards.where_from import where_from
 from pinchrod.papers.marks.boxes import extent
-from pinchrod.papers.marks.sheet import Path
+from pinchrod.papers.marks.sheet import Line, Path
 from pinchrod.timber import Board, Fault, Question, Wanted, by_eye, rack_after
 from tests.builders import a_frame
 from tests.papers.data_builders import set_out_job
@@ -148,10 +148,10 @@ def test_a_fault_is_hatched_and_one_of_the_back_with_broken_lines():
         sawn = one_board(700, faults=(fault,))
         [page] = board_page(sawn.boards[0], sawn, SHOP)
 
-        pens = [mark.pen for mark in page.marks if getattr(mark, "layer", "") == "fault"]
+        pens = [it.pen for it in page.marks if isinstance(it, Line | Path) and it.layer == "fault"]
 
         assert pens
-        assert all(bool(pen.dashes) == dashed for pen in pens)
+        assert all(bool(pen and pen.dashes) == dashed for pen in pens)
 
 
 def test_the_plan_by_eye_stands_beside_the_plan():

@@ -38,5 +38,13 @@ def the_papers() -> dict[str, Paper]:
     return {paper.name: paper for paper in pack(plan.job, plan.shop, plan.rods, breakout=plan.breakout, machining=plan.machining)}
 
 
+@cache
+def the_papers_with_its_rack() -> dict[str, Paper]:
+    """The pack's sheets and the rack that is left, by name, of the job that has a rack."""
+    plan = the_plan_with_its_rack()
+    made = pack(plan.job, plan.shop, plan.rods, ("pack",), breakout=plan.breakout)
+    return {paper.name: paper for paper in made}
+
+
 def _source(name: str) -> Source:
     return Source(name=name, content=(FOLDER / name).read_bytes())

@@ -17,12 +17,12 @@ from ezdxf.document import Drawing
 from ezdxf.entities.lwpolyline import LWPolyline
 
 from pinchrod.ground import Mm, show, show_fixed
-from pinchrod.job import content_mark
+from pinchrod.job import Source, content_mark, read_job
 from pinchrod.papers import Margins, bound_pack, label_sheets, overlaps, pack, rod_sheets
 from pinchrod.setting_out import cutting_list, patterns
-from pinchrod.timber import by_eye, flaws, question_of
+from pinchrod.timber import by_eye, flaws, question_of, rack_after
 from tests.setting_out import oracle
-from tests.whole_shop.demo_job import the_papers, the_plan, the_plan_with_its_rack
+from tests.whole_shop.demo_job import the_papers, the_papers_with_its_rack, the_plan, the_plan_with_its_rack
 
 MARGINS = Margins(left=20, right=10, top=10, bottom=10)
 
@@ -86,6 +86,42 @@ def test_plan_json_holds_every_stick_of_the_demo() -> None:
     assert [stick["id"] for stick in said["sticks"]] == [stick.name for stick in plan.breakout.sticks]
     assert {board["id"] for board in said["boards"]} == {board.name for board in plan.job.rack}
     assert said["cost"] == pytest.approx(float(plan.breakout.cost))
+
+
+def test_the_pack_of_a_job_with_a_rack_has_a_page_for_each_board_and_lists_for_both_saws() -> None:
+    plan = the_plan_with_its_rack()
+    assert plan.breakout is not None
+    papers = the_papers_with_its_rack()
+    pages = [
+        page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(papers["pack.pdf"].content)
+    ]
+    found: dict[str, str] = {}
+    for text in pages:
+        title = re.findall(r"Title\s+([^\r\n]+)", text)[-1]
+        found[title] = found.get(title, "") + text
+
+    assert {"Timber", "Rip list", "Stick list", "Where pieces come from"} <= set(found)
+    for stick in plan.breakout.sticks:
+        for paper in (f"Board {stick.board}", "Stick list"):
+            assert {stick.name, *stick.members} <= set(re.split(r"[\s,]+|Owner", found[paper]))
+
+
+def test_what_is_left_of_the_demo_s_rack_can_be_named_by_the_next_job() -> None:
+    plan = the_plan_with_its_rack()
+    assert plan.breakout is not None
+    papers = the_papers_with_its_rack()
+    said = (
+        b'pinchrod = 1\n[job]\nname = "next"\nthickness = 22\nrack = "rack-after.csv"\n'
+        b'[[frame]]\nid = "K1"\nwidth = 600\nheight = 700\nlayout = "door"\n'
+    )
+
+    job, _ = read_job(
+        Source(name="job.toml", content=said),
+        (Source(name="rack-after.csv", content=papers["rack-after.csv"].content),),
+    )
+
+    assert plan.breakout.sticks
+    assert job.rack == rack_after(question_of(plan.job, plan.shop, plan.rods), plan.breakout)
 
 
 def test_plan_json_agrees_with_an_independent_reckoning() -> None:

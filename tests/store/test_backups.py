@@ -191,6 +191,35 @@ def test_a_stale_journal_is_not_left_beside_a_store_put_back(copy, folder):
         assert verify(store).digest == copy.digest
 
 
+def test_a_journal_of_a_restore_broken_off_twice_is_not_played_into_the_next(copy, folder):
+    restoring = sqlite3.connect(folder.restoring, isolation_level=None)
+    restoring.execute("CREATE TABLE odd (words TEXT)")
+    restoring.execute("BEGIN")
+    restoring.execute("INSERT INTO odd VALUES ('half')")
+    restoring.execute("PRAGMA cache_spill = 1")
+    journal = folder.restoring.with_name(f"{folder.restoring.name}-journal")
+    left = journal.read_bytes()
+    restoring.close()
+    journal.write_bytes(left)
+
+    restore(copy.path, folder, over=True)
+
+    assert not journal.exists()
+    with open_store(folder) as store:
+        assert verify(store).digest == copy.digest
+
+
+def test_nothing_is_put_back_where_no_store_may_stand(copy, tmp_path):
+    linked = Folder(tmp_path / "linked")
+    linked.path.mkdir()
+    linked.file.symlink_to(copy.path)
+
+    with pytest.raises(NotYetRight) as trouble:
+        restore(copy.path, linked, over=True)
+
+    assert codes(trouble) == ["store-linked"]
+
+
 def test_copies_cut_short_are_refused(copy, tmp_path):
     whole, dice = copy.path.read_bytes(), random.Random(3)
     spoiled = tmp_path / "pinchrod-20261125T081500Z.db"

@@ -4,7 +4,7 @@ import os
 import re
 import tempfile
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -58,14 +58,14 @@ def back_up(store: Store, folder: Path, *, now: datetime | None = None) -> Copy:
         store.copy_to(fresh)
         _seal(fresh, moment)
         make_sure(fresh)
-        look_over(fresh)
+        copy = look_over(fresh)
         place = folder / f"pinchrod-{in_name(moment)}.db"
         fresh.replace(place)
         make_sure(folder)
     finally:
         for each in folder.glob(f"{fresh.name}*"):
             each.unlink()
-    return look_over(place)
+    return replace(copy, path=place)
 
 
 def look_over(path: Path) -> Copy:

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from pinchrod.ground import NotYetRight, Problem, Where
+from pinchrod.ground import NotYetRight, Problem, Where, doubts_of
 from pinchrod.store import sqlite
 from pinchrod.store.backups import Copy, look_over
 from pinchrod.store.base import transaction
 from pinchrod.store.copying import digest_of, fill
 from pinchrod.store.disk import make_sure
+from pinchrod.store.drives import doubts_of_place
 from pinchrod.store.opening import driver_of, locked
 from pinchrod.store.places import Folder, Place, Server
 from pinchrod.store.times import in_name, this_moment
@@ -43,12 +44,12 @@ def restore(path: Path, place: Place, *, over: bool = False, now: datetime | Non
 
 def _in_folder(copy: Copy, place: Folder, now: datetime, *, over: bool) -> str:
     """Until all is done a file stands by whose name an opening knows that it is not."""
+    doubts_of(doubts_of_place(place))
     lock = locked(place)
     try:
         if place.file.exists() and not over:
             raise NotYetRight([_taken(str(place))])
-        shutil.copyfile(copy.path, place.restoring)
-        _unseal(place.restoring)
+        _lay_down(copy, place.restoring)
         make_sure(place.restoring)
         make_sure(place.path)
         aside = _set_aside(place, now)
@@ -59,11 +60,20 @@ def _in_folder(copy: Copy, place: Folder, now: datetime, *, over: bool) -> str:
         lock.close()
 
 
-def _unseal(path: Path) -> None:
+def _lay_down(copy: Copy, path: Path) -> None:
+    """Write the copy's rows under a name, without its seal.
+
+    A journal of that name, left when this was broken off before, would be played back into the new file.
+    """
+    for tail in TAILS:
+        path.with_name(path.name + tail).unlink(missing_ok=True)
+    shutil.copyfile(copy.path, path)
     base = sqlite.connect(path)
     try:
         sqlite.settle(base, sqlite.ROLL_BACK)
         base.do("DELETE FROM seal")
+        if digest_of(base) != copy.digest:
+            raise RuntimeError(f"{path} does not hold what the copy holds; the store was not touched")
     finally:
         base.close()
 

@@ -259,3 +259,15 @@ def test_numbers_follow_the_resolution_of_the_workshop():
     )
 
     assert {number.partition(".")[2] for number in numbers} == {"5"}
+
+
+def test_a_drawing_is_not_made_so_small_for_one_page_that_its_marks_go():
+    """Two doors and six drawers: at 1:30 all would have room on one sheet, but for seven of the marks."""
+    drawers = [an_opening("drawer", 150)] * 3
+    left = a_stack(a_row(an_opening(), an_opening()), *drawers)
+    layout = a_row(left, a_stack(an_opening("open"), *drawers))
+    job, rods = set_out_job(a_frame(layout, width=1960, height=2340))
+
+    first, *_ = frame_pages(rods, job, SHOP, patterns(rods))
+
+    assert first.scale == "1:20"

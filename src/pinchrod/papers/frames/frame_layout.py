@@ -19,6 +19,7 @@ ON_PAPER = (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 100)
 GAP = 4.0  # mm of paper between the drawing and the facts
 SMALLER = 5  # how many times smaller a drawing may be, to have its facts on the same page: two steps
 SMALLEST = 45.0  # mm of paper that the frame's longer side then still takes
+FEW_MARKS = 2  # so many more marks may go without room for the sake of one page
 LEAST_FACTS = 40.0  # mm of height below which facts are not begun on a page that cannot hold them all
 
 
@@ -89,12 +90,13 @@ class Wanted:
     pages: tuple[Page, ...]
     lots: Callable[[Figure], Iterable[tuple[Lot, ...]]]  # the facts, the tidiest way first
     least_area: float  # mm² of paper that the facts take at the very least
+    unmarked: Callable[[Figure], int]  # how many marks have no room in a drawing
 
 
 def lay_out(wanted: Wanted) -> Layout:
     """The largest scale at which everything has room on one sheet, or else the drawing as large as it goes.
 
-    For one sheet the drawing may be a step or two smaller, if no dimension is lost by it.
+    For one sheet the drawing may be a step or two smaller, if no dimension and hardly a mark is lost by it.
     """
     largest: Figure | None = None
     for per in ON_PAPER:
@@ -103,7 +105,7 @@ def lay_out(wanted: Wanted) -> Layout:
         if largest and not _may_be_smaller(wanted.rod, largest.per, per):
             break
         for figure in _figures(wanted, per):
-            if largest is None or len(figure.dimensions.left_out) <= len(largest.dimensions.left_out):
+            if largest is None or _as_good(wanted, figure, largest):
                 whole = next(_whole(wanted, figure), None)
                 if whole:
                     return whole
@@ -111,6 +113,13 @@ def lay_out(wanted: Wanted) -> Layout:
     if largest is None:
         raise ValueError(f"{wanted.rod.frame.id} has no room on a page at 1:{SCALES[-1]}")
     return _spilling(wanted, largest)
+
+
+def _as_good(wanted: Wanted, figure: Figure, largest: Figure) -> bool:
+    """Whether a smaller drawing shows all dimensions of the largest, and all but a few of its marks."""
+    if len(figure.dimensions.left_out) > len(largest.dimensions.left_out):
+        return False
+    return wanted.unmarked(figure) <= wanted.unmarked(largest) + FEW_MARKS
 
 
 def _may_be_smaller(rod: Rod, per: int, smaller: int) -> bool:

@@ -86,6 +86,7 @@ def _wanted(rod: Rod, job: Job, shop: Shop, facts: FrameFacts, headings: Iterabl
         pages=tuple(_page(shop, heading, landscape=bool(lies)) for lies, heading in enumerate(headings)),
         lots=lots,
         least_area=facts.openings.area + facts.members.area,
+        unmarked=lambda figure: len(_drawn(rod, job, figure).unmarked),
     )
 
 

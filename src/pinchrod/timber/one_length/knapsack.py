@@ -28,7 +28,8 @@ def fill_table(size: Whole, most: Whole, worth: Whole, longest: int, cell: int) 
     best = np.zeros((kinds + 1, cells + 1), np.int64)
     spare = np.zeros(cells + 1, np.int64)
     for k in range(kinds - 1, -1, -1):
-        best[k, :] = best[k + 1, :]
+        below, line = best[k + 1], best[k]
+        line[:] = below
         left, lump = most[k], 1
         while left > 0:
             take = min(left, lump)
@@ -36,9 +37,12 @@ def fill_table(size: Whole, most: Whole, worth: Whole, longest: int, cell: int) 
             step, gain = take * (size[k] // cell), take * worth[k]
             if step > cells:
                 continue
-            spare[:] = best[k, :]
-            for c in range(step, cells + 1):
-                best[k, c] = max(spare[c], spare[c - step] + gain)
+            if lump > 2:
+                spare[:] = line
+                below = spare
+            further = line[step:]
+            for c in range(len(further)):
+                further[c] = max(further[c], below[c] + gain)
     return best
 
 

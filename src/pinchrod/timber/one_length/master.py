@@ -85,10 +85,6 @@ class Master:
         high = np.append(np.full(rows, highspy.kHighsInf), counted.supply[counted.limited].astype(float))
         self._solver.changeRowsBounds(len(low), np.arange(len(low), dtype=np.int32), low, high)
 
-    def model(self) -> highspy.HighsLp:
-        """What the solver has been told, for another solver."""
-        return self._solver.getLp()
-
     def _runs_to_the_end(self) -> bool:
         self._solver.run()
         return bool(self._solver.getModelStatus() == highspy.HighsModelStatus.kOptimal)
@@ -115,21 +111,6 @@ def in_whole_numbers(piece: Real, scarce: Real, scale: int) -> Worths:
         scarce=np.ceil(scarce * scale).astype(np.int64),
         scale=scale,
     )
-
-
-def middle(master: Master) -> tuple[Real, Real]:
-    """Worths and scarcities from the middle of all that are best for the bars known so far."""
-    solver = quiet_solver()
-    solver.passModel(master.model())
-    for option, value in (("solver", "ipm"), ("run_crossover", "off"), ("presolve", "off")):
-        solver.setOptionValue(option, value)
-    solver.setOptionValue("ipm_optimality_tolerance", 1e-9)
-    solver.run()
-    dual = np.array(solver.getSolution().row_dual)
-    rows = len(master.counted.size)
-    if len(dual) < rows:
-        return np.zeros(rows), np.zeros(len(master.counted.room))
-    return np.maximum(0, dual[:rows]), _scarcity(master.counted, dual[rows:])
 
 
 def _scarcity(counted: Counted, dual: Real) -> Real:

@@ -24,6 +24,8 @@ SCRIPTS = VENV / ("Scripts" if WINDOWS else "bin")
 PYTHON = SCRIPTS / ("python.exe" if WINDOWS else "python")
 PROGRAM = SCRIPTS / ("pinchrod.bat" if WINDOWS else "pinchrod")
 RUN, DEV = ROOT / "requirements.lock", ROOT / "requirements-dev.lock"
+TIMBER = ROOT / "src" / "pinchrod" / "timber"
+COMPILED = tuple(TIMBER / f"{name}.py" for name in ("kernels", "lay_out", "taking", "exchange"))
 
 # What a user may have set for pip or Python that would send packages or imports elsewhere.
 LED_ASTRAY = ("PYTHONPATH", "PYTHONHOME", "PIP_USER", "PIP_TARGET", "PIP_PREFIX", "PIP_REQUIRE_VIRTUALENV")
@@ -71,6 +73,9 @@ def set_up(*locks: Path) -> None:
         if not stamped(lock.stem, digest(lock)):
             install(lock)
             stamp(lock.stem, digest(lock))
+    if not stamped("compiled", digest(*COMPILED)):
+        compile_sums()
+        stamp("compiled", digest(*COMPILED))
 
 
 def make_venv() -> None:
@@ -103,6 +108,19 @@ def install(lock: Path) -> None:
         sys.exit(f"{lock.name} could not be installed; what pip says above tells why")
 
 
+def compile_sums() -> None:
+    """Compile the sums that lay out boards, so that nobody waits for it at the first plan.
+
+    What was compiled before is taken away: a sum does not notice that one it calls has changed. If it cannot
+    be done here, the first plan does it.
+    """
+    print("Compiling the sums that lay out boards, some half a minute", file=sys.stderr)
+    for old in (TIMBER / "__pycache__").glob("*.nb[ci]"):
+        if old.name.split(".")[0] in [one.stem for one in COMPILED]:
+            old.unlink()
+    call(PYTHON, "-c", "from pinchrod.timber import compile_sums; compile_sums()")
+
+
 def check() -> int:
     """0 if every check of the house passes; they all run, so that all faults show at once."""
     failed = []
@@ -130,9 +148,9 @@ def this_python() -> str:
     return f"{sys.version}\n{ROOT}"
 
 
-def digest(lock: Path) -> str:
-    """A lock's fingerprint."""
-    return hashlib.sha256(lock.read_bytes()).hexdigest()
+def digest(*files: Path) -> str:
+    """The fingerprint of a lock, or of several files."""
+    return hashlib.sha256(b"".join(file.read_bytes() for file in files)).hexdigest()
 
 
 def stamped(name: str, mark: str) -> bool:

@@ -10,10 +10,10 @@ from pinchrod.job import Job, Shop
 from pinchrod.machining import Machining, arrange, check_machining
 from pinchrod.machining import flaws as machining_flaws
 from pinchrod.setting_out import Rods, set_out
-from pinchrod.timber import Breakout, Effort, break_out, flaws, question_of
+from pinchrod.timber import Breakout, Effort, GoesOn, always, break_out, flaws, question_of
 
-QUICK = Effort(passes=20, tries=400)
-"""So that a job of 200 members and 70 boards is broken out in some four seconds."""
+QUICK = Effort()
+"""Tries are counted for each board taken, so that a large job is searched as well as a small one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,11 +37,11 @@ def check(job: Job, shop: Shop) -> Rods:
     return replace(rods, doubts=(*_checked(job, shop, rods), *check_gluing(rods)))
 
 
-def make_plan(job: Job, shop: Shop, effort: Effort = QUICK) -> Plan:
+def make_plan(job: Job, shop: Shop, effort: Effort = QUICK, goes_on: GoesOn = always) -> Plan:
     """Plan a job from the joiner's words to the bench; NotYetRight if anything must be mended first."""
     rods = set_out(job, shop)
     doubts = _checked(job, shop, rods)
-    breakout = _broken_out(job, shop, rods, effort) if job.rack else None
+    breakout = _broken_out(job, shop, rods, effort, goes_on) if job.rack else None
     short = tuple(_short(job, breakout)) if breakout else ()
     machining = _arranged(job, shop, rods, breakout)
     bench = order_bench_work(job, shop, rods)
@@ -67,10 +67,10 @@ def _arranged(job: Job, shop: Shop, rods: Rods, breakout: Breakout | None) -> Ma
     return machining
 
 
-def _broken_out(job: Job, shop: Shop, rods: Rods, effort: Effort) -> Breakout:
+def _broken_out(job: Job, shop: Shop, rods: Rods, effort: Effort, goes_on: GoesOn) -> Breakout:
     """The sticks, looked over by the judge before any paper is made of them."""
     question = question_of(job, shop, rods)
-    breakout = break_out(question, effort)
+    breakout = break_out(question, effort, goes_on)
     found = tuple(flaws(question, breakout))
     if found:
         raise RuntimeError(f"the break-out is not right: {'; '.join(found)}")

@@ -8,7 +8,7 @@ from pinchrod.ground import Mm
 from pinchrod.timber import Effort, break_out, by_eye, flaws
 from tests.timber.racks import a_question
 
-SHORTLY = Effort(passes=8, tries=60)
+SHORTLY = Effort(passes=2, tries=4)
 
 
 @pytest.mark.parametrize("chooser", [by_eye, lambda question: break_out(question, SHORTLY)])
@@ -54,6 +54,37 @@ def test_a_member_longer_than_every_board_is_named_short_and_the_rest_are_cut():
 
     assert answer.short == ("LONG",)
     assert list(flaws(replace(question, wanted=(*question.wanted, long)), answer)) == []
+
+
+def test_where_not_all_find_wood_as_many_are_cut_as_by_eye_or_more():
+    questions = [a_question(60, 5, seed) for seed in (911, 912, 913)]
+
+    answers = [break_out(question, SHORTLY) for question in questions]
+
+    for question, answer in zip(questions, answers, strict=True):
+        assert len(answer.short) <= len(by_eye(question).short)
+        assert list(flaws(question, answer)) == []
+        assert answer.bound <= answer.cost
+
+
+def test_members_of_two_thicknesses_come_out_of_boards_thick_enough():
+    question = a_question(40, 40, 914)
+    thin = tuple(
+        replace(one, thickness=Mm(18)) if number % 2 else one for number, one in enumerate(question.wanted)
+    )
+
+    answer = break_out(replace(question, wanted=thin), SHORTLY)
+
+    assert answer.short == ()
+    assert list(flaws(replace(question, wanted=thin), answer)) == []
+
+
+def test_a_search_of_more_tries_is_never_dearer_than_by_eye():
+    question = a_question(30, 25, 915)
+
+    costs = [break_out(question, Effort(passes=1, tries=tries)).cost for tries in (0, 2, 20)]
+
+    assert max(costs) <= by_eye(question).cost
 
 
 def test_a_rack_too_thin_for_the_job_leaves_all_members_short():

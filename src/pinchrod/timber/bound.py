@@ -4,20 +4,23 @@ The programme only finds good values. The proof is the sum that follows from the
 the values, no plan costs less than all members' worth, less what each board could be worth over its price.
 """
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import highspy
 import numpy as np
 
 from pinchrod.ground import Mm
-from pinchrod.timber.lay_out import Values, relaxed
+from pinchrod.timber.kernels import fill, worth_of_boards
+from pinchrod.timber.lay_out import Yard, add_relaxed
 from pinchrod.timber.measured import Rack, room_for_tables
 
 ROUNDS = 80  # of pricing, at most
 COLUMNS = 80  # new lay-outs a round, at most
 CLOSE_ENOUGH = 5e-4  # share of the bound the programme may still lie above it
 HOLD = 0.6  # how much of the best values so far goes into the next
-SHORT = 30  # times the dearest wood: what a member left short costs
+SHORT = 30  # times what the largest member is worth: what a member left short costs
+CORES = 2  # parts that boards are looked over in at the same time
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,46 +32,63 @@ class Bound:
     scale: int
 
 
-@dataclass(frozen=True, slots=True)
-class Prices:
-    """Prices of the boards as floats for the programme and, rounded down, as whole numbers for the proof."""
-
-    plain: "np.ndarray"
-    whole: "np.ndarray"
-    scale: int
-
-
-def prices(rack: Rack) -> Prices:
-    """Prices in units so small that sums of all of them still fit the tables."""
-    boards = rack.question.boards
-    total = max(sum((board.price for board in boards), Mm(0)), Mm(1))
-    scale = 2**50 // (int(total) + 1)
-    whole = [int(board.price * scale) for board in boards]
-    return Prices(np.array([float(board.price) for board in boards]), np.array(whole, np.int64), scale)
+def yard_of(rack: Rack, values: "np.ndarray", scale: int, *, sure: bool) -> Yard:
+    """The rack with prices in whole numbers and room for the sums; members rounded up if it is to be sure."""
+    price = np.array([int(board.price * scale) for board in rack.question.boards], np.int64)
+    return Yard(
+        wood=rack.wood,
+        lengths=rack.sure if sure else rack.hopeful,
+        tables=room_for_tables(rack),
+        price=price,
+        values=values,
+        likely=np.arange(len(price)),
+        top=rack.top,
+        sticks=rack.sticks_at_most,
+        fee=int(price.sum()) // 10**7 if sure else 0,
+    )
 
 
 def prove(rack: Rack, demand: "np.ndarray", *, rounds: int = ROUNDS) -> Bound:
     """The best bound found for making that many of each type."""
-    priced, master = prices(rack), _Master(rack, demand)
-    tables, everything = room_for_tables(rack), np.arange(len(rack.question.boards))
+    scale, held = _scale(rack, demand), _by_area(rack)
+    yard, master = yard_of(rack, _whole(held, scale), scale, sure=False), _Master(rack, demand)
     best, best_values = 0, np.zeros(len(demand), np.int64)
-    held = _by_area(rack)
     for _ in range(rounds):
-        asked = Values(rack, tables, rack.hopeful, _whole(held, priced.scale), demand, True)
-        asked.fill(np.arange(len(rack.kinds)))
-        worth = asked.worth(everything)
-        proven = int((asked.values * demand).sum() - np.maximum(worth - priced.whole, 0).sum())
+        values = _whole(held, scale)
+        worth = _worth(yard, values, demand)
+        proven = int((values * demand).sum() - np.maximum(worth - yard.price, 0).sum())
         if proven > best:
-            best, best_values = proven, asked.values
-        cost, duals = master.solve_with(asked, worth)
-        if cost * priced.scale <= best * (1 + CLOSE_ENOUGH):
+            best, best_values = proven, values
+        cost, duals = master.solve_with(yard, (worth - yard.price) / scale)
+        if cost * scale <= best * (1 + CLOSE_ENOUGH):
             break
-        held = HOLD * best_values / priced.scale + (1 - HOLD) * duals
-    return Bound(cost=_rounded_up(rack, Mm(best, priced.scale)), values=best_values, scale=priced.scale)
+        held = HOLD * best_values / scale + (1 - HOLD) * duals
+    return Bound(cost=_rounded_up(rack, Mm(best, scale)), values=best_values, scale=scale)
+
+
+def _worth(yard: Yard, values: "np.ndarray", demand: "np.ndarray") -> "np.ndarray":
+    """The most that each board could hold, each as if it had all members to itself; by halves of the rack."""
+    fill(yard.lengths, yard.tables, np.arange(len(yard.wood.limit[0])), values, demand, yard.top, True)
+    halves = np.array_split(np.arange(len(yard.price)), CORES)
+    with ThreadPoolExecutor(CORES) as cores:
+        found = cores.map(lambda half: worth_of_boards(yard.wood, yard.lengths, yard.tables, half), halves)
+        return np.concatenate(list(found))
+
+
+def _scale(rack: Rack, demand: "np.ndarray") -> int:
+    """Prices and values are counted in units so small that sums of all of them still fit the tables."""
+    boards = rack.question.boards
+    total = max(sum((board.price for board in boards), Mm(0)), Mm(1))
+    return int(2**50 // (int(total) + int((_dear(rack) * demand).sum()) + 1))
 
 
 def _whole(values: "np.ndarray", scale: int) -> "np.ndarray":
     return np.asarray(np.maximum(values * scale, 0), np.int64)
+
+
+def _dear(rack: Rack) -> "np.ndarray":
+    """What a member left short costs: the same for each, that as few as can be are left short."""
+    return np.full(len(rack.types), SHORT * float(_by_area(rack).max(initial=0.0)))
 
 
 def _by_area(rack: Rack) -> "np.ndarray":
@@ -96,7 +116,8 @@ class _Master:
     """The linear programme: a row for each type and board, a column for each lay-out and each shortage."""
 
     def __init__(self, rack: Rack, demand: "np.ndarray") -> None:
-        self.types, self.price = len(demand), prices(rack).plain
+        self.types = len(demand)
+        self.price = np.array([float(board.price) for board in rack.question.boards])
         self.solver = highspy.Highs()
         for option, value in (
             ("output_flag", False),
@@ -110,18 +131,16 @@ class _Master:
         for _ in rack.question.boards:
             self.solver.addRow(-highspy.kHighsInf, 1.0, 0, np.array([], np.int32), np.array([]))
         self.costs: list[float] = []
-        dear = SHORT * _by_area(rack)
+        dear = _dear(rack)
         for of in range(self.types):
             self._add(float(dear[of]), np.array([of], np.int32), np.array([1.0]))
         self.duals = np.zeros(self.types + len(self.price))
 
-    def solve_with(self, asked: Values, worth: "np.ndarray") -> tuple[float, "np.ndarray"]:
+    def solve_with(self, yard: Yard, promise: "np.ndarray") -> tuple[float, "np.ndarray"]:
         """The programme's cost and its members' values, with the lay-outs that promise most added."""
-        counts = {}
-        promise = worth / prices(asked.rack).scale - self.price
-        for board in np.argsort(-promise, kind="stable")[:COLUMNS]:
-            counts[int(board)] = relaxed(asked, int(board))
-        for board, count in counts.items():
+        for board in np.argsort(-promise, kind="stable")[:COLUMNS].tolist():
+            count = np.zeros(self.types, np.int64)
+            add_relaxed(yard, board, count)
             types = np.flatnonzero(count)
             if len(types):
                 rows = np.append(types, self.types + board).astype(np.int32)

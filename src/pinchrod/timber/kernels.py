@@ -4,7 +4,8 @@ Everything is whole numbers: cells of length, and values scaled to integers, so 
 the same on every machine. Compiled on first use and kept beside the package.
 """
 
-from typing import NamedTuple
+from collections.abc import Callable
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +14,15 @@ from numba import njit
 Array = npt.NDArray[np.int64]
 
 NEVER = -(1 << 60)  # worth of what cannot be
+
+Made = TypeVar("Made", bound=Callable[..., object])
+
+
+def within(function: Made) -> Made:
+    """A function that only compiled ones call: without a way in from Python it is compiled sooner."""
+    options = {"cache": True, "no_cpython_wrapper": True, "no_cfunc_wrapper": True}
+    compiled: Made = njit(**options)(function)  # type: ignore[call-overload]  # it does take them
+    return compiled
 
 
 class Wood(NamedTuple):
@@ -59,7 +69,7 @@ class Tables(NamedTuple):
     state_worth: Array
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def fill(
     lengths: Lengths, tables: Tables, kinds: Array, values: Array, left: Array, top: int, padded: bool
 ) -> None:
@@ -69,7 +79,7 @@ def fill(
         _knapsack(lengths, tables, kind, values, top, padded)
 
 
-@njit(cache=True)
+@within
 def _gather(lengths: Lengths, tables: Tables, kind: int, left: Array, values: Array, top: int) -> None:
     """Write down the items of a kind: each type in ones, twos, fours, as many as a stick could hold."""
     at = tables.item_first[kind]
@@ -86,14 +96,14 @@ def _gather(lengths: Lengths, tables: Tables, kind: int, left: Array, values: Ar
     tables.item_count[kind] = at - tables.item_first[kind]
 
 
-@njit(cache=True)
+@within
 def _knapsack(lengths: Lengths, tables: Tables, kind: int, values: Array, top: int, padded: bool) -> None:
     """The best stick of each exact length, then of each length at most; none is longer than all items."""
     first = tables.item_first[kind]
     last = first + tables.item_count[kind]
     reach = lengths.ends
-    old = np.full(top + 1, NEVER, np.int64)
-    new = np.full(top + 1, NEVER, np.int64)
+    old, new = np.empty(top + 1, np.int64), np.empty(top + 1, np.int64)
+    old[:], new[:] = NEVER, NEVER
     old[lengths.ends] = 0
     for item in range(first, last):
         of, times = tables.item_type[item], tables.item_times[item]
@@ -112,7 +122,7 @@ def _knapsack(lengths: Lengths, tables: Tables, kind: int, values: Array, top: i
     _at_most(lengths, tables, kind, old[: reach + 1], top, padded)
 
 
-@njit(cache=True)
+@within
 def _at_most(lengths: Lengths, tables: Tables, kind: int, exact: Array, top: int, padded: bool) -> None:
     """Write down the best stick of each length at most, and the lengths at which it gets better."""
     best, filled, count, before = 0, 0, 0, 0
@@ -136,7 +146,7 @@ def _at_most(lengths: Lengths, tables: Tables, kind: int, exact: Array, top: int
     tables.density[kind] = dense
 
 
-@njit(cache=True)
+@within
 def _one(wood: Wood, tables: Tables, board: int, width: int, cap: int, cut: Array, at: int) -> int:
     """The worth of the best single stick in a run; its kind and length are written in `cut`."""
     best = 0
@@ -150,7 +160,7 @@ def _one(wood: Wood, tables: Tables, board: int, width: int, cap: int, cut: Arra
     return best
 
 
-@njit(cache=True)
+@within
 def _least_pair(wood: Wood, lengths: Lengths, board: int, width: int) -> tuple[int, int]:
     """Kinds that board takes in a strip; and a length that any two sticks of one kind in a best run exceed.
 
@@ -165,7 +175,7 @@ def _least_pair(wood: Wood, lengths: Lengths, board: int, width: int) -> tuple[i
     return kinds, pair
 
 
-@njit(cache=True)
+@within
 def _most_sticks(lengths: Lengths, kinds: int, pair: int, cap: int) -> int:
     """No best run needs more sticks than this (4: not known)."""
     if cap <= pair:
@@ -175,7 +185,7 @@ def _most_sticks(lengths: Lengths, kinds: int, pair: int, cap: int) -> int:
     return 3 if kinds == 2 and cap <= 2 * pair and 2 * cap <= 3 * pair + 2 * lengths.least else 4
 
 
-@njit(cache=True)
+@within
 def _densest(wood: Wood, tables: Tables, board: int, width: int) -> float:
     dense = 0.0
     for kind in range(wood.width_first[width], wood.width_first[width + 1]):
@@ -184,7 +194,7 @@ def _densest(wood: Wood, tables: Tables, board: int, width: int) -> float:
     return dense * (1 + 1e-9)
 
 
-@njit(cache=True)
+@within
 def _two(wood: Wood, tables: Tables, board: int, width: int, cap: int, cut: Array, at: int, best: int) -> int:
     """The best two sticks in a run, if worth more than `best`; written in `cut`."""
     dense = _densest(wood, tables, board, width)
@@ -203,7 +213,7 @@ def _two(wood: Wood, tables: Tables, board: int, width: int, cap: int, cut: Arra
     return best
 
 
-@njit(cache=True)
+@within
 def _three(
     wood: Wood, tables: Tables, board: int, width: int, cap: int, most: int, cut: Array, best: int
 ) -> int:
@@ -225,11 +235,12 @@ def _three(
     return best
 
 
-@njit(cache=True)
+@within
 def _many(wood: Wood, tables: Tables, board: int, width: int, cap: int) -> tuple[Array, Array]:
     """By cell: the worth of the best sticks in a run that long, and kind and length of the last of them."""
     best = np.zeros(cap + 1, np.int64)
-    last = np.full((cap + 1, 2), -1, np.int64)
+    last = np.empty((cap + 1, 2), np.int64)
+    last[:] = -1
     for kind in range(wood.width_first[width], wood.width_first[width + 1]):
         if wood.limit[board, kind] > 0:
             _join(tables, kind, wood.limit[board, kind], best, last, 0)
@@ -242,7 +253,7 @@ def _many(wood: Wood, tables: Tables, board: int, width: int, cap: int) -> tuple
     return best, last
 
 
-@njit(cache=True)
+@within
 def _join(tables: Tables, kind: int, limit: int, best: Array, last: Array, at: int) -> None:
     for step in range(tables.step_count[kind]):
         cell = tables.steps[kind, step]
@@ -254,14 +265,14 @@ def _join(tables: Tables, kind: int, limit: int, best: Array, last: Array, at: i
             last[at + cell, 1] = cell
 
 
-@njit(cache=True)
+@within
 def _extend(wood: Wood, tables: Tables, board: int, width: int, best: Array, last: Array, cell: int) -> None:
     for kind in range(wood.width_first[width], wood.width_first[width + 1]):
         if wood.limit[board, kind] > 0:
             _join(tables, kind, wood.limit[board, kind], best, last, cell)
 
 
-@njit(cache=True)
+@within
 def _few(wood: Wood, lengths: Lengths, tables: Tables, board: int, width: int, cap: int, cut: Array) -> int:
     """The worth of the best sticks of a run that needs three at most."""
     kinds, pair = _least_pair(wood, lengths, board, width)
@@ -274,7 +285,7 @@ def _few(wood: Wood, lengths: Lengths, tables: Tables, board: int, width: int, c
     return best
 
 
-@njit(cache=True)
+@within
 def sticks_of_run(
     wood: Wood, lengths: Lengths, tables: Tables, board: int, width: int, cap: int, cut: Array
 ) -> int:
@@ -290,11 +301,12 @@ def sticks_of_run(
             cut[at], cut[at + 1] = last[cell, 0], last[cell, 1]
             at += 2
         cell -= last[cell, 1] if last[cell, 0] >= 0 else 1
-    return int(best[cap])
+    worth: int = best[cap]
+    return worth
 
 
-@njit(cache=True)
-def _bands_of_board(wood: Wood, lengths: Lengths, tables: Tables, board: int) -> None:
+@within
+def bands_of_board(wood: Wood, lengths: Lengths, tables: Tables, board: int) -> None:
     """Work out the worth of each band of a board; runs that may need many sticks share one table a width."""
     cut = np.empty(8, np.int64)
     tables.band_worth[wood.board_bands[board] : wood.board_bands[board + 1]] = 0
@@ -315,7 +327,7 @@ def _bands_of_board(wood: Wood, lengths: Lengths, tables: Tables, board: int) ->
             _add_many(wood, lengths, tables, board, width, longest)
 
 
-@njit(cache=True)
+@within
 def _add_many(wood: Wood, lengths: Lengths, tables: Tables, board: int, width: int, longest: int) -> None:
     kinds, pair = _least_pair(wood, lengths, board, width)
     best = _many(wood, tables, board, width, longest)[0]
@@ -328,8 +340,8 @@ def _add_many(wood: Wood, lengths: Lengths, tables: Tables, board: int, width: i
                 tables.band_worth[band] += best[wood.slot_cap[slot]]
 
 
-@njit(cache=True)
-def _fences_of_board(wood: Wood, tables: Tables, board: int) -> int:
+@within
+def fences_of_board(wood: Wood, tables: Tables, board: int) -> int:
     """The worth of the best fences from each place on to the far side."""
     first, last = wood.state_first[board], wood.state_first[board + 1] - 1
     worth = tables.state_worth
@@ -342,20 +354,21 @@ def _fences_of_board(wood: Wood, tables: Tables, board: int) -> int:
                     best, tables.band_worth[wood.band[state, width]] + worth[wood.onward[state, width]]
                 )
         worth[state] = best
-    return int(worth[first])
+    whole: int = worth[first]
+    return whole
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def worth_of_boards(wood: Wood, lengths: Lengths, tables: Tables, boards: Array) -> Array:
     """The worth of the best lay-out of each of these boards, each as if it had all members to itself."""
     found = np.empty(boards.shape[0], np.int64)
     for at in range(boards.shape[0]):
-        _bands_of_board(wood, lengths, tables, boards[at])
-        found[at] = _fences_of_board(wood, tables, boards[at])
+        bands_of_board(wood, lengths, tables, boards[at])
+        found[at] = fences_of_board(wood, tables, boards[at])
     return found
 
 
-@njit(cache=True)
+@within
 def next_strip(wood: Wood, tables: Tables, state: int, last: int) -> tuple[int, int]:
     """The first strip of the best fences from a place on: its place and width, -1 where there is none."""
     while state < last:
@@ -369,7 +382,7 @@ def next_strip(wood: Wood, tables: Tables, state: int, last: int) -> tuple[int, 
     return -1, -1
 
 
-@njit(cache=True)
+@within
 def members_of_stick(lengths: Lengths, tables: Tables, kind: int, cell: int, counts: Array) -> None:
     """Count into `counts` the members of the best stick of a kind no longer than that."""
     cell = tables.filled[kind, cell]

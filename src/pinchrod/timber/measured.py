@@ -34,9 +34,27 @@ class Rack:
         """How many of each type are wanted."""
         return np.array([len(wanted.marks) for wanted in self.types], np.int64)
 
-    def kinds_of(self, width: int) -> "np.ndarray":
-        """The kinds ripped to that strip width."""
-        return np.arange(self.wood.width_first[width], self.wood.width_first[width + 1])
+    @property
+    def sticks_at_most(self) -> int:
+        """No run holds more sticks."""
+        shortest = min(self._least_stick(lengths) for lengths in (self.sure, self.hopeful))
+        return int(self.wood.slot_cap.max(initial=0)) // shortest + 2
+
+    @property
+    def members_at_most(self) -> int:
+        """No board holds more members: as many as are wanted, or as its strips could be filled with."""
+        strips = [
+            int(board.width // (min(self._widths()) + self.question.machines.rip_saw.kerf)) + 1
+            for board in self.question.boards
+        ]
+        each = self.wood.slot_cap.max(initial=0) // self.sure.size.min(initial=1 << 40) + 1
+        return int(min(self.demand.sum(), max(strips, default=0) * each)) + 1
+
+    def _least_stick(self, lengths: Lengths) -> int:
+        return max(lengths.least, lengths.ends + int(lengths.size.min(initial=1)), 1)
+
+    def _widths(self) -> list[Mm]:
+        return [strip_width(self.question, kind) for kind in self.kinds]
 
 
 class _Bands:
@@ -49,7 +67,8 @@ class _Bands:
         self.slot_start: list[Mm] = []
 
     def add(self, width: int, runs: Sequence[Span], kerf: Mm) -> int:
-        for run in runs:
+        """A band with these runs, the longest first, as they are cut; its number comes back."""
+        for run in sorted(runs, key=lambda run: -run.length):
             self.slot_width.append(width)
             self.slot_cap.append(int((run.length + kerf) // CELL))
             self.slot_start.append(run.low)

@@ -1,5 +1,6 @@
 """What is asked of the rack, and what comes out of it: members wanted, sticks. Boards are the job's."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from pinchrod.ground import Mm
@@ -34,12 +35,21 @@ class Question:
     machines: Machines = field(default_factory=Machines)
 
 
+GoesOn = Callable[[], bool]
+"""Asked before each try whether there shall be another. The clock, if it is that, is the edge's."""
+
+
+def always() -> bool:
+    """Yes: a search ends when its tries are counted out, and not before."""
+    return True
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Effort:
     """How long to search, counted in tries and not in seconds."""
 
-    passes: int = 40  # whole plans made, each with values corrected by the one before
-    tries: int = 2000  # takings-back of a few boards
+    passes: int = 6  # whole plans made, each with values corrected by the one before
+    tries: int = 150  # givings-back of a few boards, for each board that the plan takes
     seed: int = 1
 
 
@@ -67,6 +77,9 @@ class Breakout:
     finished: Mm  # cubic metres of finished members in the sticks
     cost: Mm  # of the boards taken
     bound: Mm
+    stopped: bool = (
+        False  # whether the search was broken off: on another machine it may then find another plan
+    )
 
     @property
     def share(self) -> Mm:

@@ -3,22 +3,28 @@
 It loads numba and HiGHS, so only `break_out` imports it, and late.
 """
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 import numpy as np
 
 from pinchrod.ground import Mm, Span
 from pinchrod.timber.bench import Bench, Marked, Piece, Strip
-from pinchrod.timber.bound import Bound, prices, prove
+from pinchrod.timber.bound import Bound, prove, yard_of
 from pinchrod.timber.clear import clear_runs, faults_that_count, touched
-from pinchrod.timber.improve import Plan, Yard, best_plan
+from pinchrod.timber.improve import LayOut, Search, best_plan
 from pinchrod.timber.joiner import answer, by_eye, cheapest_wood_first, place
-from pinchrod.timber.lay_out import LayOut
+from pinchrod.timber.kernels import fill, worth_of_boards
 from pinchrod.timber.lay_out import Strip as Planned
-from pinchrod.timber.measured import Rack, measure, room_for_tables
-from pinchrod.timber.records import Breakout, Effort, Question
+from pinchrod.timber.lay_out import Yard
+from pinchrod.timber.measured import Rack, measure
+from pinchrod.timber.records import Breakout, Effort, GoesOn, Question, always
 from pinchrod.timber.sizes import strip_width
 
+LIKELY = 120  # boards, all of which may stand by, whatever they promise
 
-def search(question: Question, effort: Effort) -> Breakout:
+
+def search(question: Question, effort: Effort, goes_on: GoesOn = always) -> Breakout:
     """The better of the plan by eye and the best plan found by search, with the proven bound."""
     simple = by_eye(question)
     if not simple.sticks:
@@ -26,10 +32,26 @@ def search(question: Question, effort: Effort) -> Breakout:
     rack = measure(question)
     demand = np.where(_has_room(rack), rack.demand, 0)
     bound = prove(rack, demand)
-    yard = Yard(rack=rack, price=prices(rack).whole, values=bound.values, tables=room_for_tables(rack))
-    strong = _answer(rack, best_plan(yard, demand, effort))
+    plan, stopped = best_plan(_set_up(rack, demand, bound), effort, goes_on)
+    strong = _answer(rack, plan)
     better = min((strong, simple), key=lambda one: (len(one.short), one.cost))
-    return _with_bound(rack, better, bound, demand)
+    return replace(_with_bound(rack, better, bound, demand), stopped=stopped)
+
+
+def _set_up(rack: Rack, demand: "np.ndarray", bound: Bound) -> Search:
+    """The search for a plan. A member that the bound gives away for nothing still counts for something."""
+    least = max(int(bound.values.max()) // 1000, 1)
+    yard = yard_of(rack, np.maximum(bound.values, least), bound.scale, sure=True)
+    return Search(rack, yard._replace(likely=_likely(rack, yard, demand)), demand)
+
+
+def _likely(rack: Rack, yard: Yard, demand: "np.ndarray") -> "np.ndarray":
+    """Boards by what they could give for their price, the best half of a large rack."""
+    kinds, boards = np.arange(len(rack.kinds)), np.arange(len(yard.price))
+    fill(yard.lengths, yard.tables, kinds, yard.values, demand, yard.top, False)
+    worth = worth_of_boards(yard.wood, yard.lengths, yard.tables, boards)
+    order = np.argsort(-worth / np.maximum(yard.price, 1), kind="stable")
+    return np.asarray(order[: max(LIKELY, len(order) // 2)], np.int64)
 
 
 def _has_room(rack: Rack) -> "np.ndarray":
@@ -78,10 +100,10 @@ class _Marks:
         return sorted(pieces, key=lambda piece: (-piece.wanted.length, -piece.wanted.width))
 
 
-def _answer(rack: Rack, plan: Plan) -> Breakout:
+def _answer(rack: Rack, plan: Sequence[LayOut]) -> Breakout:
     """The plan marked on the boards, exactly; members without a place are tried once more by eye."""
     bench, marks = Bench(rack.question), _Marks(rack)
-    for one in plan.lay_outs:
+    for one in plan:
         bench.strips[rack.question.boards[one.board].name] = _strips(rack, one, marks)
     short = place(bench, marks.rest(), cheapest_wood_first(rack.question.boards))
     return answer(rack.question, bench.sticks(), short, bound=Mm(0))

@@ -3,6 +3,8 @@
 
 A record is a line `name capacity kinds pieces lower upper`, then a line of `size:wanted` pairs.
     python benchmarks/one_length.py FOLDER [seconds an instance] [files to take, as a pattern]
+    python benchmarks/one_length.py FOLDER SECONDS PATTERN EVERY beside
+The second puts HiGHS alone beside it, told of bars and pieces directly, on one instance in EVERY of a file.
 """
 
 import sys
@@ -11,8 +13,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+import highspy
+
 from pinchrod.ground import Mm
-from pinchrod.timber.one_length import Answer, Budget, Piece, Question, Stock, cut, flaws
+from pinchrod.timber.one_length import Answer, Budget, Piece, Question, Stock, cut, first_fit, flaws
 
 
 class Instance(NamedTuple):
@@ -45,6 +49,57 @@ def run(instance: Instance, seconds: float) -> tuple[Answer, float, float]:
     return answer, time.process_time() - started, time.monotonic() - wall
 
 
+def alone(instance: Instance, seconds: float, bars: int) -> tuple[int | None, bool, float]:
+    """The fewest bars that HiGHS finds by itself, whether it calls that proven, and its processor time.
+
+    A number of pieces of each kind on each bar, and whether the bar is used, in the order of the bars; of no
+    more bars than laying out longest first needs. What it finds is counted again here.
+    """
+    solver = highspy.Highs()
+    for option, value in (("output_flag", False), ("threads", 1), ("time_limit", seconds)):
+        solver.setOptionValue(option, value)
+    pieces, room = instance.question.pieces, int(instance.question.stocks[0].length)
+    used = [solver.addBinary(obj=1.0) for _ in range(bars)]
+    on = [[solver.addIntegral(lb=0, ub=p.wanted) for p in pieces] for _ in range(bars)]
+    for b in range(bars):
+        solver.addConstr(sum(int(p.length) * n for p, n in zip(pieces, on[b], strict=True)) <= room * used[b])
+        if b:
+            solver.addConstr(used[b] <= used[b - 1])
+    for k, piece in enumerate(pieces):
+        solver.addConstr(sum(on[b][k] for b in range(bars)) >= piece.wanted)
+    started = time.process_time()
+    solver.run()
+    took = time.process_time() - started
+    proven = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
+    return _counted(instance, solver.getSolution().col_value, bars), proven, took
+
+
+def _counted(instance: Instance, values: list[float], bars: int) -> int | None:
+    """How many bars the values use, if they make all that is wanted and no bar is over full."""
+    pieces, room = instance.question.pieces, instance.question.stocks[0].length
+    if len(values) < bars:
+        return None
+    many = len(pieces)
+    cuts = [[round(v) for v in values[bars + b * many : bars + (b + 1) * many]] for b in range(bars)]
+    fits = all(sum(p.length * n for p, n in zip(pieces, cut, strict=True)) <= room for cut in cuts)
+    enough = all(sum(cut[k] for cut in cuts) >= p.wanted for k, p in enumerate(pieces))
+    return sum(any(cut) for cut in cuts) if fits and enough else None
+
+
+def beside(folder: str, seconds: str, pattern: str, every: str) -> None:
+    """Print a line for one instance in so many: ours, then HiGHS alone."""
+    for path in sorted(Path(folder).glob(f"{pattern}.txt")):
+        for instance in list(read(path))[:: int(every)]:
+            answer, took, _ = run(instance, float(seconds))
+            bars = int(first_fit(instance.question).cost)
+            found, proven, other = alone(instance, float(seconds), bars)
+            print(
+                f"{instance.kind} {instance.name} {instance.least} | {answer.cost} {answer.proven} {took:.2f}"
+                f" | {found} {proven} {other:.2f}",
+                flush=True,
+            )
+
+
 def main(folder: str, seconds: str = "60", pattern: str = "*") -> None:
     """Print a line for each instance."""
     for path in sorted(Path(folder).glob(f"{pattern}.txt")):
@@ -62,4 +117,7 @@ def main(folder: str, seconds: str = "60", pattern: str = "*") -> None:
 
 
 if __name__ == "__main__":
-    main(*sys.argv[1:])
+    if sys.argv[5:] == ["beside"]:
+        beside(*sys.argv[1:5])
+    else:
+        main(*sys.argv[1:])

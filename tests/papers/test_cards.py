@@ -7,12 +7,14 @@ import pytest
 
 from pinchrod.bench import order_bench_work
 from pinchrod.ground import Mm
-from pinchrod.machining import WHO_DECIDES, Hand, StopSetting, Stroke, arrange
+from pinchrod.machining import WHO_DECIDES, Hand, StepSetting, StopSetting, Stroke, arrange
 from pinchrod.papers.cards.at_the_stop import Lie, lying_picture, ways_of_lying
 from pinchrod.papers.cards.cards import DOCUMENT, cards
 from pinchrod.papers.cards.glue_picture import joined_at
+from pinchrod.papers.cards.setting_bands import once_bands
 from pinchrod.papers.marks.boxes import Box
-from pinchrod.papers.marks.sheet import Dimension, Line, Path
+from pinchrod.papers.marks.sheet import Dimension, Line, Path, Words
+from pinchrod.papers.marks.type import words_width
 from pinchrod.setting_out import Edge
 from tests.builders import a_frame
 from tests.papers.data_builders import set_out_job
@@ -183,3 +185,80 @@ def test_only_what_is_made_to_spare_is_listed_as_spare():
         f"+{each.spare}" for each in bench.spares if each.spare
     ]
     assert any(each.spare for each in bench.spares)
+
+
+def test_spares_are_ticked_wherever_the_pieces_that_they_are_like_are():
+    job, rods = set_out_job(a_frame(quantity=40))
+    bench, machining = order_bench_work(job, SHOP, rods), arrange(job, SHOP, rods)
+    pages = cards(machining, bench, rods, SHOP)
+    made = {each.like[0]: f"+{each.spare} {each.like[0]}" for each in bench.spares if each.spare}
+    cuts = Counter(
+        (stroke.piece, stroke.side) for each in machining.notching.settings for stroke in each.strokes
+    )
+
+    at_the_saw = Counter(texts_of(pages_of(pages, "Cut to length")))
+    at_the_notcher = Counter(texts_of(pages_of(pages, NOTCHING)))
+
+    assert made
+    for first, words in made.items():
+        assert at_the_saw[words] == 1
+        assert at_the_notcher[words] == sum(
+            number for (piece, _), number in cuts.items() if piece == f"{first}/1"
+        )
+
+
+def test_everything_is_said_only_where_all_of_the_job_goes_through():
+    """A rail is mitred and a stile is not: so the card for mitres names its pieces."""
+    _, machining, pages = kitchen_cards()
+    (mitre,) = (step for step in machining.steps if step.title == "Mitre the bead")
+
+    words = texts_of(pages_of(pages, mitre.title))
+
+    assert set(mitre.settings[0].through) <= set(words)
+    assert not any("everything" in text for text in words)
+    pieces = sum(len(stop.pieces) for stop in machining.lengths)
+    assert len(mitre.settings[0].through) < pieces
+    thick = all_words(pages_of(pages, "Plane to thickness"))
+    assert f"everything: all {pieces}" in thick
+
+
+def test_no_machine_is_broken_in_two_in_the_order_of_work():
+    _, machining, pages = kitchen_cards()
+    said = texts_of(page for page in pages if page.title == "Order of work")
+
+    assert {word for step in machining.steps for word in step.machine.split()} <= {
+        word for text in said for word in text.split()
+    }
+
+
+@pytest.mark.parametrize("speed", [900, 6000, 12000])
+def test_what_is_set_once_keeps_clear_of_the_next_box(speed):
+    settings = (
+        StepSetting(of="bead", to=Mm("9.5")),
+        StepSetting(of="speed", to=Mm(speed), unit="rev/min"),
+        StepSetting(of="feed", to=Mm(6), unit="m/min"),
+    )
+
+    marks = next(once_bands(settings, Mm("0.1"), 174.0)).marks
+    boxes = sorted(min(spot.x for spot in mark.points) for mark in marks if isinstance(mark, Path))
+    ends = [
+        (mark.at.x, mark.at.x + words_width(mark.text, mark.size, bold=mark.bold))
+        for mark in marks
+        if isinstance(mark, Words)
+    ]
+
+    assert len(boxes) == len(settings)
+    for box, following in zip(boxes, (*boxes[1:], 174.0), strict=True):
+        assert all(end < following - 2.0 for start, end in ends if box < start < following)
+
+
+def test_the_moulder_is_told_which_have_one_bead_and_which_two():
+    _, machining, pages = kitchen_cards()
+    words = " ".join(texts_of(pages_of(pages, "Stick the bead")))
+
+    assert machining.moulding is not None
+    runs = machining.moulding.runs
+    for number, run in enumerate(runs, start=1):
+        beads = "two beads" if run.beads == 2 else "one bead"
+        assert f"Width, {beads}, {number} of {len(runs)}" in words
+    assert {run.beads for run in runs} == {1, 2}

@@ -1,8 +1,8 @@
 """Passes through the thicknesser: the fewest bed heights that bring everything from sawn to finished.
 
-The bed moves one way, down. All that is thicker than a height goes through before it moves. No pass is deeper
-than the machine takes; the last one of each piece is deep enough to clear the marks of a serrated feed roller
-and shallow enough to leave a good finish.
+The bed moves one way, up, so that heights only grow less. All that is thicker than a height goes through
+before it moves. No pass is deeper than the machine takes; the last one of each piece is deep enough to clear
+the marks of a serrated feed roller and shallow enough to leave a good finish.
 """
 
 from collections.abc import Iterable, Sequence

@@ -183,10 +183,17 @@ def _stick_bead(work: Work, moulding: Moulding) -> Step:
             StepSetting(of="bead", to=moulding.bead),
             StepSetting(of="speed", to=machines.moulder.speed, unit="rev/min"),
             StepSetting(of="feed", to=machines.moulder.feed, unit="m/min"),
-            *(StepSetting(of="width", to=run.width, through=run.through) for run in moulding.runs),
+            *(
+                StepSetting(of=f"width, {_beads(run.beads)}", to=run.width, through=run.through)
+                for run in moulding.runs
+            ),
         ),
         cautions=cautions.at_moulder(machines, work.shop.practice, pieces_cut=first),
     )
+
+
+def _beads(number: int) -> str:
+    return "one bead" if number == 1 else "two beads"
 
 
 def _cut_to_length(work: Work) -> Step:
@@ -281,10 +288,14 @@ def _recess(each: Recessing, title: str) -> Step:
         machine="slotter",
         title=title,
         why="As few settings as reach them all: each stop is set once, and every piece that needs it goes"
-        " through.",
+        f" through.{_as_the_hinge(each.tool)}",
         settings=tuple(_tool_settings(each)),
         cautions=cautions.at_slotter(),
     )
+
+
+def _as_the_hinge(tool: Tool) -> str:
+    return " As wide and as deep as the hinge itself is." if tool.recess == HINGE_SEAT else ""
 
 
 def _title(tool: Tool) -> str:
@@ -297,7 +308,7 @@ def _title(tool: Tool) -> str:
 def _tool_settings(each: Recessing) -> Iterator[StepSetting]:
     tool = each.tool
     yield StepSetting(of="length of cut", to=tool.long)
-    known = (("width of cut", tool.wide), ("depth", tool.deep), ("fence", tool.fence))
+    known = (("width of cut", tool.wide), ("depth", tool.deep), ("fence to middle", tool.fence))
     yield from (StepSetting(of=name, to=size) for name, size in known if size)
     yield from _stop_settings(each.stops.settings, back_up=tool.face == "back")
     yield from _by_hand(each.stops.unreached)

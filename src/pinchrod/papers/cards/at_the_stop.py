@@ -12,7 +12,7 @@ from pinchrod.papers.marks.boxes import Box
 from pinchrod.papers.marks.sheet import NARROW, WIDE, Dimension, Line, Mark, Path, Pen, Spot, Words
 from pinchrod.papers.marks.type import words_width
 
-ROOM_WIDE, ROOM_HIGH = 52.0, 20.0  # the room that a picture wants
+ROOM_WIDE, ROOM_HIGH = 44.0, 20.0  # the room that a picture wants
 PIECE, SHORT_PIECE = 8.0, 10.0  # how wide a piece is drawn, and how much of one that is worked at its end
 STANDING = 32.0  # how wide that one is drawn
 FLAT, TOOL, LET_IN = (

@@ -1,6 +1,7 @@
 """The cards of a job: the order of work, one card a step at the machines, one for each frame at the bench."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import chain
 
 from pinchrod.bench import Bench, Spares
@@ -12,7 +13,7 @@ from pinchrod.papers.cards.glue_card import glue_card
 from pinchrod.papers.cards.machine_words import machine_words
 from pinchrod.papers.cards.order_page import TITLE, order_bands
 from pinchrod.papers.cards.setting_bands import Turn, once_bands, setting_bands
-from pinchrod.papers.cards.spares_bands import spares_bands
+from pinchrod.papers.cards.spares_bands import spares_bands, spares_by_piece
 from pinchrod.papers.pages.bands import LARGE, Band, blank, gathered, heading, paragraph
 from pinchrod.papers.pages.page import Content, body, pages_like
 from pinchrod.setting_out import Rods
@@ -33,16 +34,30 @@ def _machine_cards(machining: Machining, spares: Sequence[Spares], shop: Shop) -
     order = Content(title=TITLE, document_type=TITLE, marks=())
     first = (*order_bands(machining, width), *spares_bands(spares, width))
     pages = [*pages_like(order, gathered(first, space, space))]
+    made = spares_by_piece(spares)
     for number, each in enumerate(machining.steps, start=1):
         card = Content(title=f"{number}: {each.title}", document_type=DOCUMENT, marks=(), level=1)
-        bands = _card(each, number, machining, step, width)
+        bands = _card(_Card(each, number, machining, made), step, width)
         pages.extend(pages_like(card, gathered(bands, space, space)))
     return tuple(pages)
 
 
-def _card(each: Step, number: int, machining: Machining, step: Mm, width: float) -> Iterator[Band]:
+@dataclass(frozen=True, slots=True)
+class _Card:
+    """One step, which it is of all, and the spare pieces that are made with the others."""
+
+    it: Step
+    number: int
+    machining: Machining
+    spares: dict[str, Spares]
+
+
+def _card(card: _Card, step: Mm, width: float) -> Iterator[Band]:
     """One card: what, why, what to take care of, what is set once, and setting after setting."""
-    yield paragraph(f"Step {number} of {len(machining.steps)}  ·  {each.machine}", width, LARGE, keeps=True)
+    each, machining = card.it, card.machining
+    yield paragraph(
+        f"Step {card.number} of {len(machining.steps)}  ·  {each.machine}", width, LARGE, keeps=True
+    )
     yield heading(each.title, width, 7.0)
     yield paragraph(each.why, width)
     for said in machine_words(each, machining):
@@ -52,10 +67,16 @@ def _card(each: Step, number: int, machining: Machining, step: Mm, width: float)
     yield blank(3.0)
     once, turns = _parted(each)
     yield from once_bands(once, step, width)
-    everything = tuple(dict.fromkeys(name for setting in turns for name in setting.through))
     for place, setting in enumerate(turns, start=1):
-        turn = Turn(setting=setting, number=place, of=len(turns), everything=everything)
+        whole = len(setting.through) if _is_everything(setting.through, machining) else 0
+        turn = Turn(setting=setting, number=place, of=len(turns), whole=whole, spares=card.spares)
         yield from setting_bands(turn, step, width)
+
+
+def _is_everything(through: Sequence[str], machining: Machining) -> bool:
+    """Whether all pieces, or all sticks, of the job go through; all that one step works may be fewer."""
+    pieces = {mark for stop in machining.lengths for mark in stop.pieces}
+    return set(through) in (pieces, {rough.name for rough in machining.roughs})
 
 
 def _parted(each: Step) -> tuple[list[StepSetting], list[StepSetting]]:

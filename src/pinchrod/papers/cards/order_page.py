@@ -18,6 +18,7 @@ from pinchrod.papers.pages.bands import (
 )
 
 TITLE = "Order of work"
+MACHINE = 38.0  # the column has room for the longest machine's name, unbroken
 
 
 def order_bands(machining: Machining, width: float) -> Iterator[Band]:
@@ -39,7 +40,7 @@ def _columns(width: float) -> tuple[Column, ...]:
     tick = 2 * PAD + LARGE
     fixed = (
         number_column("step", 12.0, LARGE, bold=True),
-        Column("machine", 34.0, bold=True),
+        Column("machine", MACHINE, bold=True),
         number_column("settings", 17.0, LARGE),
     )
     left = width - tick - sum(column.width for column in fixed)

@@ -1,6 +1,6 @@
 """Spare pieces to make while each stop is set: which, how many, and why so many."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from pinchrod.bench import Spares
 from pinchrod.papers.pages.bands import (
@@ -40,6 +40,22 @@ def spares_bands(spares: Sequence[Spares], width: float) -> Iterator[Band]:
     for each in made:
         for row in _rows(each, columns[-1]):
             yield table_row(columns, row, again)
+
+
+def spares_by_piece(spares: Iterable[Spares]) -> dict[str, Spares]:
+    """The spares to make, by each piece that they are like."""
+    return {name: each for each in spares if each.spare for name in each.like}
+
+
+def spares_with(marks: Iterable[str], spares: Mapping[str, Spares]) -> tuple[Spares, ...]:
+    """The spares that go through with these pieces: those that are like one of them."""
+    names = (mark.partition("/")[0] for mark in marks)  # every copy of a piece is alike
+    return tuple(dict.fromkeys(spares[name] for name in names if name in spares))
+
+
+def with_spares(marks: Sequence[str], spares: Mapping[str, Spares]) -> tuple[str, ...]:
+    """The pieces that go through at a setting, and after them their spares, to be ticked like pieces."""
+    return (*marks, *(f"+{each.spare} {each.like[0]}" for each in spares_with(marks, spares)))
 
 
 def _columns(made: Sequence[Spares], width: float) -> tuple[Column, ...]:

@@ -6,7 +6,7 @@ from pinchrod.timber import Effort, Question, break_out, flaws
 from pinchrod.timber.search import search
 from tests.timber.tiny import a_tiny_question, cheapest
 
-A_LITTLE = Effort(passes=2, tries=10)
+A_LITTLE = Effort(passes=2, tries=1)
 TINY_RACKS = 2000 if os.environ.get("PINCHROD_DEPTH") == "deep" else 300
 
 

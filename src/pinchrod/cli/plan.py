@@ -1,5 +1,6 @@
 """pinchrod plan: a job's shop pack, written."""
 
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,6 +13,7 @@ from pinchrod.cli.planning import plan_from
 from pinchrod.cli.telling import as_json, did_you_mean, summary_of, tell_problems, tell_summary
 from pinchrod.cli.writing import Written, check_folder, write
 from pinchrod.papers import PARTS, for_printing, pack
+from pinchrod.timber import GoesOn, always
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,6 +28,7 @@ class Wish:
     force: bool = False
     machine: bool = False
     beside_job: bool = False
+    seconds: int | None = None
 
     def folder(self, job_name: str) -> Path:
         """Where the pack goes: <job name>-pack, unless said otherwise."""
@@ -60,6 +63,7 @@ def parts_of(_context: click.Context, _option: click.Parameter, said: str | None
 @click.option("--only", "parts", callback=parts_of, metavar="PART,...", help=f"Of {', '.join(PARTS)}.")
 @click.option("--dry-run", is_flag=True, help="Say what would be written, write nothing.")
 @click.option("--force", is_flag=True, help="Write over files that may be somebody else's.")
+@click.option("--seconds", type=click.IntRange(1), metavar="N", help="Seek cheaper boards no longer.")
 @json_option
 def plan(**said: object) -> None:
     """Plan JOB and write its shop pack: drawings, lists, rods and labels.
@@ -76,7 +80,7 @@ def plan(**said: object) -> None:
 
 def carry_out(wish: Wish) -> Written | None:
     """Plan, write and tell; nothing is written on a dry run, or if anything must be mended first."""
-    planned = plan_from(wish.job, wish.workshop)
+    planned = plan_from(wish.job, wish.workshop, _until(wish.seconds))
     plan_made = planned.plan
     rods = for_printing(plan_made.job, plan_made.shop, plan_made.rods)
     folder = wish.folder(plan_made.job.name)
@@ -104,6 +108,14 @@ def carry_out(wish: Wish) -> Written | None:
     tell_summary(summary)
     _tell_files(folder, names, written)
     return written
+
+
+def _until(seconds: int | None) -> GoesOn:
+    """Whether there is time left, if only so many seconds were given."""
+    if seconds is None:
+        return always
+    end = time.monotonic() + seconds
+    return lambda: time.monotonic() < end
 
 
 def _tell_files(folder: Path, names: Sequence[str], written: Written | None) -> None:

@@ -10,6 +10,7 @@ from pinchrod.ground import NotYetRight, Problem
 from pinchrod.job import Job, Shop, read_what_stands
 from pinchrod.plan import Plan, check, make_plan
 from pinchrod.setting_out import Rods
+from pinchrod.timber import GoesOn, always
 
 Made = TypeVar("Made")
 
@@ -31,10 +32,12 @@ class Checked:
     shown: tuple[Shown, ...]
 
 
-def plan_from(path: Path, workshop: Path | None) -> Planned:
+def plan_from(path: Path, workshop: Path | None, goes_on: GoesOn = always) -> Planned:
     """The job in these files planned; NotYetRight with every fault of every file and every frame."""
     files = find_files(path, workshop)
-    _, plan = _made(files, make_plan, lambda plan: plan.rods.doubts)
+    _, plan = _made(
+        files, lambda job, shop: make_plan(job, shop, goes_on=goes_on), lambda plan: plan.rods.doubts
+    )
     return Planned(plan=plan, shown=files.shown)
 
 

@@ -55,6 +55,8 @@ def told_timber(boards: int, breakout: Breakout) -> str:
     )
     if breakout.short:
         said = f"{said}, {_many(len(breakout.short), 'member')} without wood"
+    if breakout.stopped:
+        said = f"{said}, the search stopped before its end as you asked"
     return f"{said}, {_how_near(breakout)}" if breakout.sticks else said
 
 

@@ -22,11 +22,12 @@ from pinchrod.timber.records import Effort, GoesOn
 from pinchrod.timber.taking import Ceiling, Taken, take_boards
 
 MANNERS = (
-    Manner(odd=0.0, spares=20, shake=0.05, least=2, most=5, warm=3e-3, cool=3e-4),
+    Manner(odd=0.5, spares=20, shake=0.05, least=2, most=5, warm=3e-3, cool=3e-4),
     Manner(odd=0.8, spares=20, shake=0.05, least=2, most=5, warm=3e-3, cool=3e-4),
 )
-"""Two searches, at the same time where there are two cores. The second lets one board be a bad one."""
+"""Two searches, beside each other where there are two cores. Both let one board be bad, the second more."""
 
+AT_LEAST = 30  # boards that even the smallest plan is searched as if it had
 TIDYINGS = 30  # lay-outs tried of each board, for less handling
 TIDY_SHAKE = 0.3
 
@@ -97,7 +98,8 @@ class _Way:
         _copy(start, self.plan)
         _copy(start, self.best)
         here = top = standing(self.yard, start, self.manner.odd)
-        tries = self.effort.tries * int(np.count_nonzero(start.size))
+        boards = int(np.count_nonzero(start.size))
+        tries = self.effort.tries * (boards + AT_LEAST) if boards else 0
         for number in range(tries):
             if not self.goes_on():
                 self.stopped = True

@@ -49,7 +49,7 @@ class Effort:
     """How long to search, counted in tries and not in seconds."""
 
     passes: int = 6  # whole plans made, each with values corrected by the one before
-    tries: int = 150  # givings-back of a few boards, for each board that the plan takes
+    tries: int = 100  # givings-back of a few boards, for each board of a plan and some 30 more
     seed: int = 1
 
 

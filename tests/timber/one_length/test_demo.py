@@ -14,7 +14,7 @@ from pinchrod.timber.one_length import Piece, Question, Stock, cut, first_fit, f
 from tests.timber.one_length.makers import STOCKS
 from tests.whole_shop.demo_job import FOLDER
 
-# The third section takes some twenty seconds, and the fourth longer still.
+# The third section and the fourth take half a minute each.
 SECTIONS = 4 if os.environ.get("PINCHROD_DEPTH") == "deep" else 2
 
 

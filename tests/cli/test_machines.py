@@ -76,3 +76,17 @@ def test_a_last_pass_that_takes_nothing_is_refused(bench, capsys):
     assert main(["check", "job.toml", "--workshop", "workshop.toml"]) == 2
 
     assert "workshop.toml:3" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("command", ["check", "plan"])
+def test_passes_that_cannot_stand_together_are_refused_with_all_else_that_is_wrong(bench, capsys, command):
+    """A deepest pass shallower than a last one may be: no heights would ever come of it."""
+    tables = "[machines.thicknesser]\ndeepest_pass = 0.5\n[machines.slotter]\nhave = false\n"
+    (bench / "workshop.toml").write_text("pinchrod = 1\n" + tables, "utf-8")
+
+    assert main([command, "job.toml", "--workshop", "workshop.toml"]) == 2
+
+    said = capsys.readouterr().err
+    assert "workshop.toml:3:16" in said
+    assert said.count("[contradiction]") == said.count("[no-machine]") == 1
+    assert said.count("[out-of-reach]") == 2

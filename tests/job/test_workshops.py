@@ -5,7 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 import pytest
 
 from pinchrod.ground import Mm, NotYetRight
-from pinchrod.job import HingeStep, Joint, Shop, Source, Tally, read_job, read_workshop
+from pinchrod.job import HingeStep, Joint, Shop, Source, Tally, read_job, read_what_stands, read_workshop
 from pinchrod.job.shop_sizes import SAYINGS, SHOP_SIZES
 from tests.job.bad_inputs import a_frame_saying
 
@@ -169,3 +169,14 @@ def test_a_tally_that_cannot_be_is_refused_with_every_fault_of_it(rows, codes):
         a_tally(rows)
 
     assert sorted(problem.code for problem in refused.value.problems) == sorted(codes)
+
+
+def test_figures_that_cannot_stand_together_are_told_and_left_as_they_were():
+    """Whoever looks at the rest of the file must not trip over them; all else that was said stands."""
+    text = "pinchrod = 1\n[machines.thicknesser]\ndeepest_pass = 0.5\n[machines.notcher]\nflat = 18\n"
+    job = Source(name="job.toml", content=a_frame_saying().encode())
+
+    _, shop, problems = read_what_stands(job, workshop=Source(name="workshop.toml", content=text.encode()))
+
+    assert [problem.code for problem in problems if problem.stops] == ["contradiction"]
+    assert shop.machines == replace(Shop().machines, notcher=replace(Shop().machines.notcher, flat=Mm(18)))

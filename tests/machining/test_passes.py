@@ -182,3 +182,11 @@ def test_the_judge_of_passes_sees_a_spoiled_answer(spoil, said):
     good = passes_of("thickness", sticks, USUAL, Mm("0.1"))
 
     assert said in " ".join(flaws_of_passes(sticks, spoil(good), USUAL))
+
+
+def test_a_machine_that_cannot_make_its_last_pass_is_not_planned_for_without_end():
+    """Read from a file it is refused; and nobody else can ask for heights that there are not."""
+    machine = replace(USUAL, deepest_pass=Mm("0.5"))
+
+    with pytest.raises(ValueError, match="last pass"):
+        fewest_heights([a_stick(49, 45)], machine)

@@ -40,14 +40,27 @@ def shop_of(said: Table, whole_file: Where) -> Reading[Shop]:
 
 
 def with_tables(shop: Shop, said: Table, tables: tuple[str, ...]) -> Reading[Shop]:
-    """The workshop with what these tables of the file change in it."""
+    """The workshop with what these tables of the file change in it.
+
+    Figures that cannot stand together are left as they were, so that what comes after can be looked at.
+    """
+    before = shop
     for name in tables:
         found = said.get(name)
         if found is not None:
             part = yield from _part(getattr(shop, name), found, name)
             shop = replace(shop, **{name: part})
-    yield from _contradictions(shop, said)
+    for path in (yield from _contradictions(shop, said)):
+        shop = _left_as_it_was(shop, before, path)
     return shop
+
+
+def _left_as_it_was(now: Part, before: Part, path: str) -> Part:
+    """A record with one part of it, however deep inside, as it was before."""
+    first, _, inside = path.partition(".")
+    part = getattr(before, first)
+    kept = _left_as_it_was(getattr(now, first), part, inside) if inside else part
+    return replace(now, **{first: kept})  # type: ignore[type-var] # every part is a record
 
 
 def usual_figures(joint: Joint, said: tuple[Table, ...]) -> Iterator[str]:
@@ -151,8 +164,9 @@ def _step(said: Said, path: str) -> Reading[HingeStep | None]:
     return None if up_to is None or number is None else HingeStep(up_to=up_to, number=number)
 
 
-def _contradictions(shop: Shop, said: Table) -> Iterator[Problem]:
-    """Figures that cannot stand together."""
+def _contradictions(shop: Shop, said: Table) -> Reading[tuple[str, ...]]:
+    """The tables with figures that cannot stand together."""
+    found = []
     practice, moisture, passes = shop.practice, shop.moisture, shop.machines.thicknesser
     pairs = (
         ("practice", "shortest_stick", practice.shortest_stick, "longest_stick", practice.longest_stick),
@@ -165,6 +179,8 @@ def _contradictions(shop: Shop, said: Table) -> Iterator[Problem]:
         if low > high and place is not None:
             what = f"in [{table}], {less} comes to {in_unit(low, '')}, more than {more}, {in_unit(high, '')}"
             yield _problem(place, "contradiction", what, "change one of the two")
+            found.append(table)
+    return tuple(found)
 
 
 def _label_pairs(labels: LabelSheet) -> tuple[tuple[str, str, Mm, str, Mm], ...]:

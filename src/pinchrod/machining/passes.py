@@ -71,6 +71,10 @@ def passes_of(of: str, sticks: Sequence[Planing], machine: Thicknesser, step: Mm
 
 def fewest_heights(sticks: Iterable[Planing], machine: Thicknesser, step: Mm = Mm(0)) -> tuple[Mm, ...]:
     """The fewest bed heights that plane all sticks within the machine's limits, from high to low."""
+    if machine.final_pass[0] > machine.deepest_pass:
+        raise ValueError(
+            "a last pass must be no deeper than the deepest"
+        )  # reading a workshop file refuses it
     thickest: dict[Mm, Mm] = {}
     for stick in sticks:
         if stick.sawn > stick.finished:

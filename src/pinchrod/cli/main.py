@@ -21,6 +21,7 @@ HELP = """Sets out beaded face frames, from a job file or a list of frames.
 pinchrod demo                our demo job and its shop pack
 pinchrod check job.toml      say what is wrong or doubtful, write nothing
 pinchrod plan job.toml       write the shop pack
+pinchrod buy job.toml        what to order, and how sure that is
 pinchrod recut PACK ...      plan around a fault found in a stick
 pinchrod square K7 ...       what two diagonals say of a frame
 pinchrod backup              copy the store, while others work with it
@@ -32,7 +33,7 @@ pinchrod verify              say whether the store is sound
 class ByName(click.Group):
     """Commands, each in a module of its name and loaded only when it is said: `check` needs no papers."""
 
-    NAMES = ("backup", "check", "demo", "plan", "recut", "restore", "square", "verify")
+    NAMES = ("backup", "buy", "check", "demo", "plan", "recut", "restore", "square", "verify")
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command's name."""

@@ -10,7 +10,7 @@ from pinchrod.ground import NotYetRight, Problem
 from pinchrod.job import Job, Shop, read_what_stands
 from pinchrod.plan import Plan, check, make_plan
 from pinchrod.setting_out import Rods
-from pinchrod.timber import GoesOn, always
+from pinchrod.timber import GoesOn, ToBuy, always, to_buy
 
 Made = TypeVar("Made")
 
@@ -20,6 +20,17 @@ class Planned:
     """A plan, and its files' names as the joiner finds them from where he stands."""
 
     plan: Plan
+    shown: tuple[Shown, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What is to be bought for a job set out, and its files' names as the joiner finds them."""
+
+    job: Job
+    shop: Shop
+    rods: Rods
+    asked: ToBuy
     shown: tuple[Shown, ...]
 
 
@@ -46,6 +57,18 @@ def check_from(path: Path, workshop: Path | None) -> Checked:
     files = find_files(path, workshop)
     job, rods = _made(files, check, lambda rods: rods.doubts)
     return Checked(job=job, rods=rods, shown=files.shown)
+
+
+def asked_from(path: Path, workshop: Path | None) -> Asked:
+    """What the job in these files asks of a merchant; NotYetRight as when it is planned."""
+    files = find_files(path, workshop)
+
+    def ask(job: Job, shop: Shop) -> Asked:
+        rods = check(job, shop)
+        return Asked(job=job, shop=shop, rods=rods, asked=to_buy(job, shop, rods), shown=files.shown)
+
+    _, asked = _made(files, ask, lambda made: made.rods.doubts)
+    return asked
 
 
 def _made(

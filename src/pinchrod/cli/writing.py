@@ -50,6 +50,12 @@ def check_folder(folder: Path, *, force: bool) -> None:
         raise _not_there(folder, "out-not-empty", what, mend)
 
 
+def check_order_folder(folder: Path) -> None:
+    """NotYetRight if the folder for an order is no folder."""
+    if folder.exists() and not folder.is_dir():
+        raise _not_there(folder, "out-is-file", "a file of that name stands there", "choose another --out")
+
+
 def _may_be_others(folder: Path) -> bool:
     """Whether files named like a pack's stand in a folder among files that are not."""
     ours = [OURS.fullmatch(each.name) is not None for each in folder.iterdir()]

@@ -42,6 +42,8 @@ def narrowest(frames: Sequence[Frame]) -> Mm:
 def _unfit(offer: Offer, thickness: Mm, width: Mm, practice: Practice) -> str:
     """Why no board of it gives a stick; nothing if one may."""
     thick, wide = thickness + practice.skim, width + practice.width_allowance + 2 * practice.board_edge
+    if offer.is_fixed and offer.thickness == thickness and offer.width.low >= width:
+        return ""  # planed lengths: nothing is lost cleaning them up
     if offer.thickness < thick:
         return f"{show(offer.thickness)} thick is too thin: the job needs {show(thick)} with the skim"
     if offer.width.high < wide:

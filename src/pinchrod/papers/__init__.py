@@ -1,5 +1,8 @@
 """Sheets of marks in millimetres, and the writers that put them on paper."""
 
+from pinchrod.papers.buying.order_words import quantity_words
+from pinchrod.papers.buying.ordered import Ordered
+from pinchrod.papers.buying.sure_page import promise_words
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.data.plan_json import plan_json
 from pinchrod.papers.data.plan_machining import machining_json
@@ -47,6 +50,7 @@ from pinchrod.papers.marks.sheet import (
     Words,
 )
 from pinchrod.papers.marks.type import missing_letters, shorten_middle, shown, words_width
+from pinchrod.papers.order import ORDER_NAMES, order_papers
 from pinchrod.papers.pack import PARTS, Paper, for_printing, pack
 from pinchrod.papers.pages.identity import About, about
 from pinchrod.papers.pages.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
@@ -63,6 +67,7 @@ __all__ = [
     "MOST_SHEETS",
     "NARROW",
     "NOT_TO_SCALE",
+    "ORDER_NAMES",
     "PARTS",
     "WIDE",
     "About",
@@ -81,6 +86,7 @@ __all__ = [
     "Mark",
     "Marks",
     "Measuring",
+    "Ordered",
     "Paper",
     "Papers",
     "Path",
@@ -111,6 +117,7 @@ __all__ = [
     "lettered",
     "machining_json",
     "missing_letters",
+    "order_papers",
     "overlaps",
     "pack",
     "page_size",
@@ -118,7 +125,9 @@ __all__ = [
     "plain_marks",
     "plan_json",
     "plan_schema",
+    "promise_words",
     "qr_rows",
+    "quantity_words",
     "read_timber",
     "recut_json",
     "rod_sheets",

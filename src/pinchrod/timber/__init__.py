@@ -2,6 +2,20 @@
 
 from pinchrod.timber.asking import question_of, wanted_of
 from pinchrod.timber.break_out import break_out, compile_sums
+from pinchrod.timber.buying import (
+    Amount,
+    Buying,
+    Level,
+    Planed,
+    Promise,
+    Refused,
+    Sure,
+    ToBuy,
+    Weighed,
+    buy,
+    buying_flaws,
+    to_buy,
+)
 from pinchrod.timber.joiner import answer, by_eye
 from pinchrod.timber.judge import flaws
 from pinchrod.timber.offcuts import Offcut, offcuts, rack_after
@@ -10,21 +24,32 @@ from pinchrod.timber.recut import Recut, recut
 from pinchrod.timber.ripping import Rip, RippedBoard, fence_moves, ripped
 
 __all__ = [
+    "Amount",
     "Board",
     "Breakout",
+    "Buying",
     "Effort",
     "Fault",
     "GoesOn",
+    "Level",
     "Offcut",
+    "Planed",
+    "Promise",
     "Question",
     "Recut",
+    "Refused",
     "Rip",
     "RippedBoard",
     "Stick",
+    "Sure",
+    "ToBuy",
     "Wanted",
+    "Weighed",
     "always",
     "answer",
     "break_out",
+    "buy",
+    "buying_flaws",
     "by_eye",
     "compile_sums",
     "fence_moves",
@@ -34,5 +59,6 @@ __all__ = [
     "rack_after",
     "recut",
     "ripped",
+    "to_buy",
     "wanted_of",
 ]

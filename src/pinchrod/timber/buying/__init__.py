@@ -1,6 +1,6 @@
 """What to order so that a job is covered as surely as asked, and what that costs."""
 
-from pinchrod.timber.buying.buy import buy, buying_flaws
+from pinchrod.timber.buying.buy import buy, buying_flaws, to_buy
 from pinchrod.timber.buying.records import (
     LEVELS,
     Amount,
@@ -31,4 +31,5 @@ __all__ = [
     "Weighed",
     "buy",
     "buying_flaws",
+    "to_buy",
 ]

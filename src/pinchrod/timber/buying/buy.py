@@ -2,9 +2,24 @@
 
 from collections.abc import Iterator
 
+from pinchrod.job import Job, Shop
+from pinchrod.setting_out import Rods
+from pinchrod.timber.asking import wanted_of
 from pinchrod.timber.buying.records import Buying, Pains, ToBuy
 
 ORDINARY = Pains()
+
+
+def to_buy(job: Job, shop: Shop, rods: Rods) -> ToBuy:
+    """What a job asks: its members, its rack, what is offered, and how sure its workshop wants to be."""
+    return ToBuy(
+        wanted=wanted_of(rods),
+        offers=job.offers,
+        rack=job.rack,
+        practice=shop.practice,
+        machines=shop.machines,
+        confidence=shop.practice.confidence,
+    )
 
 
 def buy(asked: ToBuy, pains: Pains = ORDINARY) -> Buying:

@@ -1,6 +1,9 @@
 """How near the bound break-outs come, how long they take and how much room: one line for each question asked.
 
 python -m benchmarks.break_out 340:260 170:260 70:260 --seeds 501 502
+python -m benchmarks.break_out 100:80 300:230 1000:760 3000:2300   how it grows
+
+CPU s is of both searches together, which run beside each other; on two free cores about half is waited for.
 """
 
 import argparse
@@ -10,22 +13,22 @@ import time
 from pinchrod.timber import Effort, break_out, by_eye, flaws
 from tests.timber.racks import a_question
 
-HEADING = "members boards seed |   cost  bound  gap %  yield  short | by eye + % | CPU s   MB | flaws"
+HEADING = "members boards seed |   cost  bound  gap %  yield  short | by eye + % | CPU s wall s   MB | flaws"
 
 
 def line(members: int, boards: int, seed: int, effort: Effort) -> str:
     """One question, answered and judged."""
     question = a_question(members, boards, seed)
-    start = time.process_time()
+    start, began = time.process_time(), time.monotonic()
     answer = break_out(question, effort)
-    took = time.process_time() - start
+    took, waited = time.process_time() - start, time.monotonic() - began
     gap = 100 * (answer.cost / answer.bound - 1) if answer.bound else 0
     eye = 100 * (by_eye(question).cost / answer.cost - 1)
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     return (
         f"{members:7} {boards:6} {seed:4} | {float(answer.cost):6.1f} {float(answer.bound):6.1f} "
         f"{float(gap):6.2f} {float(answer.share):6.3f} {len(answer.short):6} | {float(eye):10.1f} | "
-        f"{took:5.1f} {memory:4.0f} | {len(list(flaws(question, answer)))}"
+        f"{took:5.1f} {waited:6.1f} {memory:4.0f} | {len(list(flaws(question, answer)))}"
     )
 
 

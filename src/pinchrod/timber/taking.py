@@ -54,7 +54,8 @@ def take_boards(
             return number
         if stale:
             fill(yard.lengths, yard.tables, kinds, values, left, yard.top, False)
-            fresh[:] = low >= 0  # a board that did not hold all leaves the others as they were
+            if low < 0:  # a board that did not hold all leaves the others as they were
+                fresh[:] = False
             stale = False
         spare = ceiling.loss - lost
         most = before + max(spare / (1 - ceiling.odd), spare + ceiling.odd * largest)

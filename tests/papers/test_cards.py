@@ -16,6 +16,7 @@ from pinchrod.papers.marks.boxes import Box
 from pinchrod.papers.marks.sheet import Dimension, Line, Path, Words
 from pinchrod.papers.marks.type import words_width
 from pinchrod.setting_out import Edge
+from pinchrod.timber import Board, break_out, question_of
 from tests.builders import a_frame
 from tests.papers.data_builders import set_out_job
 from tests.papers.page_builders import LONG_NAME, a_kitchen, a_shop, awkward_frames, flaws, texts_of
@@ -262,3 +263,25 @@ def test_the_moulder_is_told_which_have_one_bead_and_which_two():
         beads = "two beads" if run.beads == 2 else "one bead"
         assert f"Width, {beads}, {number} of {len(runs)}" in words
     assert {run.beads for run in runs} == {1, 2}
+
+
+def a_board(name: str) -> Board:
+    sizes = {"thickness": 27, "width": 200, "length": 3600, "bow": 0, "spring": 0, "price": 20}
+    lengths = {key: Mm(size) for key, size in sizes.items()}
+    return Board(name=name, faults=(), where=a_frame().where, **lengths)
+
+
+def test_at_the_saw_each_piece_is_named_with_the_stick_that_it_is_cut_from():
+    job, rods = set_out_job(a_frame(quantity=12), rack=tuple(a_board(f"B{number}") for number in range(1, 9)))
+    machining = arrange(job, SHOP, rods, break_out(question_of(job, SHOP, rods)))
+    bench = order_bench_work(job, SHOP, rods)
+    pages = cards(machining, bench, rods, SHOP)
+
+    at_the_saw = Counter(texts_of(pages_of(pages, "Cut to length")))
+
+    cuts = [(piece, each.stick) for each in machining.stick_cuts for piece in each.pieces]
+    assert cuts
+    assert all(at_the_saw[f"{piece} · {stick}"] == 1 for piece, stick in cuts)
+    assert sum(each.spare for each in bench.spares) > 0
+    assert "No stick holds them" in all_words(page for page in pages if page.title == "Order of work")
+    assert flaws(pages, job, SHOP) == []

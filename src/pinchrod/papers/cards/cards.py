@@ -32,7 +32,10 @@ def _machine_cards(machining: Machining, spares: Sequence[Spares], shop: Shop) -
     space = body(shop.papers.size, true_scale=False)
     width, step = space.right - space.left, shop.practice.resolution
     order = Content(title=TITLE, document_type=TITLE, marks=())
-    first = (*order_bands(machining, width), *spares_bands(spares, width))
+    first = (
+        *order_bands(machining, width),
+        *spares_bands(spares, width, sticks_known=machining.sawn is None),
+    )
     pages = [*pages_like(order, gathered(first, space, space))]
     made = spares_by_piece(spares)
     for number, each in enumerate(machining.steps, start=1):
@@ -69,8 +72,22 @@ def _card(card: _Card, step: Mm, width: float) -> Iterator[Band]:
     yield from once_bands(once, step, width)
     for place, setting in enumerate(turns, start=1):
         whole = len(setting.through) if _is_everything(setting.through, machining) else 0
-        turn = Turn(setting=setting, number=place, of=len(turns), whole=whole, spares=card.spares)
+        turn = Turn(
+            setting=setting,
+            number=place,
+            of=len(turns),
+            whole=whole,
+            spares=card.spares,
+            called=_with_sticks(each, machining),
+        )
         yield from setting_bands(turn, step, width)
+
+
+def _with_sticks(each: Step, machining: Machining) -> dict[str, str]:
+    """At the saw that cuts sticks into pieces: each piece as it is called there, with its stick."""
+    if each.machine != "crosscut saw":
+        return {}
+    return {piece: f"{piece} · {cuts.stick}" for cuts in machining.stick_cuts for piece in cuts.pieces}
 
 
 def _is_everything(through: Sequence[str], machining: Machining) -> bool:

@@ -50,6 +50,7 @@ class Turn:
     of: int
     whole: int = 0
     spares: Mapping[str, Spares] = field(default_factory=dict)
+    called: Mapping[str, str] = field(default_factory=dict)  # what says more than a piece's mark alone
 
 
 def once_bands(settings: Sequence[StepSetting], step: Mm, width: float) -> Iterator[Band]:
@@ -105,7 +106,8 @@ def _pieces(turn: Turn, step: Mm, width: float) -> Iterator[Band]:
         text = paragraph(_everything(turn), width - NUMBER_ROOM, LARGE, bold=True)
         yield Band(height=ROW, marks=placed(text.marks, dx=NUMBER_ROOM, dy=ROW - TO_NUMBER))
     else:
-        names = with_spares(setting.through, turn.spares)
+        marks = with_spares(setting.through, turn.spares)
+        names = tuple(turn.called.get(mark, mark) for mark in marks)
         yield from _beside_and_under(names, ROW, NUMBER_ROOM, width, ROWS_BESIDE - 1)
 
 

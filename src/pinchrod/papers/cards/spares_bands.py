@@ -20,7 +20,7 @@ from pinchrod.papers.pages.marks_list import Marked, shared_rows
 TITLE = "Spare pieces"
 
 
-def spares_bands(spares: Sequence[Spares], width: float) -> Iterator[Band]:
+def spares_bands(spares: Sequence[Spares], width: float, *, sticks_known: bool) -> Iterator[Band]:
     """A row for each pattern of which spare pieces are made."""
     made = [each for each in spares if each.spare]
     yield blank(4.0)
@@ -33,6 +33,8 @@ def spares_bands(spares: Sequence[Spares], width: float) -> Iterator[Band]:
         f"{number} in all, cut and worked with the others while each stop is set. {_capital(made[0].why)}.",
         width,
     )
+    if sticks_known:
+        yield paragraph("No stick holds them: rip and plane as much more for them.", width, bold=True)
     columns = _columns(made, width)
     head = table_head(columns)
     again = (heading(f"{TITLE}, continued", width), head)

@@ -1,6 +1,6 @@
 """The cards of a job: the order of work, one card a step at the machines, one for each frame at the bench."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
@@ -52,7 +52,7 @@ class _Card:
     it: Step
     number: int
     machining: Machining
-    spares: dict[str, Spares]
+    spares: Mapping[str, Spares]
 
 
 def _card(card: _Card, step: Mm, width: float) -> Iterator[Band]:

@@ -3,7 +3,7 @@
 python -m benchmarks.break_out 340:260 170:260 70:260 --seeds 501 502
 python -m benchmarks.break_out 100:80 300:230 1000:760 3000:2300   how it grows
 
-CPU s is of both searches together, which run beside each other; on two free cores about half is waited for.
+CPU s is of both searches together, which run beside each other.
 """
 
 import argparse

@@ -7,6 +7,7 @@ import pytest
 
 from pinchrod.bench import order_bench_work
 from pinchrod.ground import Mm
+from pinchrod.job import Joint
 from pinchrod.machining import WHO_DECIDES, Hand, StepSetting, StopSetting, Stroke, arrange
 from pinchrod.papers.cards.at_the_stop import Lie, lying_picture, ways_of_lying
 from pinchrod.papers.cards.cards import DOCUMENT, cards
@@ -285,3 +286,15 @@ def test_at_the_saw_each_piece_is_named_with_the_stick_that_it_is_cut_from():
     assert sum(each.spare for each in bench.spares) > 0
     assert "No stick holds them" in all_words(page for page in pages if page.title == "Order of work")
     assert flaws(pages, job, SHOP) == []
+
+
+@pytest.mark.parametrize("joint", [Joint.MORTICE_AND_TENON, Joint.DOWEL, Joint.DOVETAIL_KEY])
+def test_a_depth_from_the_notch_s_floor_is_called_so_and_no_tenon_is_to_have_at_hand(joint):
+    _, machining, pages = kitchen_cards(joint=joint)
+
+    for number, step in enumerate(machining.steps, 1):
+        words = all_words(page for page in pages if page.title == f"{number}: {step.title}")
+        in_edges = step.title.startswith(("Mortices in the edges", "Dowel holes in the edges"))
+        assert ("from the floor of the notch" in words) == in_edges
+    glued = all_words(page for page in pages if page.document_type == "Bench card")
+    assert ("to have at hand" in glued) == (joint is not Joint.MORTICE_AND_TENON)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from pinchrod.bench import Clamp, Direction, GlueStep, Gluing
 from pinchrod.ground import Mm, show
-from pinchrod.job import Shop
+from pinchrod.job import Joint, Shop
 from pinchrod.papers.cards.care import take_care
 from pinchrod.papers.cards.glue_picture import ROUND, glue_picture, scale_in
 from pinchrod.papers.marks.boxes import Box
@@ -87,13 +87,19 @@ def _facts(gluing: Gluing, width: float) -> Iterator[Band]:
     cure, (least, most) = gluing.cure, gluing.pressure
     joints = sum(len(step.joints) for step in gluing.steps)
     for said in (
-        f"{joints} joints, {gluing.joint}: {gluing.fixings} to have at hand.",
+        f"{joints} joints, {gluing.joint}{_at_hand(gluing)}.",
         "Fit it up dry, right through, and take it apart again before any glue.",
         f"From the first glue to the last joint closed: {show(cure.open_minutes)} minutes.",
         f"In clamps {show(cure.clamped_minutes)} minutes, pressed with {show(least)} to {show(most)} MPa.",
         f"Leave it {show(cure.cured_hours)} hours before it is worked. The glue's label decides.",
     ):
         yield paragraph(said, width)
+
+
+def _at_hand(gluing: Gluing) -> str:
+    """How many keys, dowels or the like; a tenon is on its member already."""
+    worked = gluing.joint is Joint.MORTICE_AND_TENON
+    return "" if worked else f": {gluing.fixings} to have at hand"
 
 
 def _steps(gluing: Gluing, width: float) -> Iterator[Band]:

@@ -66,6 +66,19 @@ def test_a_member_without_wood_is_a_doubt_that_names_it_and_the_rack(bench, caps
     assert "K1-TR" in the_plan()["timber"]["short"]
 
 
+def test_of_a_rack_read_in_part_no_member_is_called_short(bench, capsys):
+    rows = RACK.replace("B2,27", "B2,x").replace("B3,27", "B3,x").replace("2400", "600").replace(",0-60", ",")
+    (bench / "rack.csv").write_text(rows, "utf-8")
+
+    assert main(["plan", "job.toml"]) == 2
+
+    said = capsys.readouterr().err
+    assert "rack.csv:3:4: B2: thickness" in said
+    assert "rack.csv:4:4: B3: thickness" in said
+    assert "[no-wood]" not in said
+    assert said.endswith("2 things to mend; nothing was written\n")
+
+
 def test_a_fault_of_the_rack_is_told_where_it_lies_with_the_job_s_own(bench, capsys):
     (bench / "rack.csv").write_text(RACK.replace("10,0-60", "10,60-0"), "utf-8")
     (bench / "job.toml").write_text(

@@ -47,7 +47,10 @@ def plan_from(path: Path, workshop: Path | None, goes_on: GoesOn = always) -> Pl
     """The job in these files planned; NotYetRight with every fault of every file and every frame."""
     files = find_files(path, workshop)
     _, plan = _made(
-        files, lambda job, shop: make_plan(job, shop, goes_on=goes_on), lambda plan: plan.rods.doubts
+        files,
+        lambda job, shop: make_plan(job, shop, goes_on=goes_on),
+        lambda plan: plan.rods.doubts,
+        in_part=check,
     )
     return Planned(plan=plan, shown=files.shown)
 
@@ -72,19 +75,27 @@ def asked_from(path: Path, workshop: Path | None) -> Asked:
 
 
 def _made(
-    files: Files, make: Callable[[Job, Shop], Made], doubts_of: Callable[[Made], Sequence[Problem]]
+    files: Files,
+    make: Callable[[Job, Shop], Made],
+    doubts_of: Callable[[Made], Sequence[Problem]],
+    in_part: Callable[[Job, Shop], Rods] | None = None,
 ) -> tuple[Job, Made]:
     """What is made of the job in these files.
 
-    Frames that could be read are set out even where others could not, so that all faults come in one go.
+    Frames that could be read are set out even where others could not, so that all faults come in one go. What
+    is read only in part can be looked over `in_part`: to saw members out of the boards that could be read would
+    take long, and call short what a mended rack has wood for.
     """
     job, shop, read = read_what_stands(files.main, files.joined, workshop=files.workshop)
     made: Made | None = None
     told: Sequence[Problem] = ()
     if job is not None:
         try:
-            made = make(job, shop)
-            told = doubts_of(made)
+            if in_part is not None and any(problem.stops for problem in read):
+                told = in_part(job, shop).doubts
+            else:
+                made = make(job, shop)
+                told = doubts_of(made)
         except NotYetRight as trouble:
             told = trouble.problems
     problems = _all_of(files, read, told)

@@ -83,8 +83,8 @@ def _made(
     """What is made of the job in these files.
 
     Frames that could be read are set out even where others could not, so that all faults come in one go. What
-    is read only in part can be looked over `in_part`: to saw members out of the boards that could be read would
-    take long, and call short what a mended rack has wood for.
+    is read only in part can be looked over `in_part`: to saw members out of the boards that could be read
+    would take long, and call short what a mended rack has wood for.
     """
     job, shop, read = read_what_stands(files.main, files.joined, workshop=files.workshop)
     made: Made | None = None

@@ -10,10 +10,14 @@ from pinchrod.job import Job, Shop
 from pinchrod.machining import Machining, arrange, check_machining
 from pinchrod.machining import flaws as machining_flaws
 from pinchrod.setting_out import Rods, set_out
-from pinchrod.timber import Breakout, Effort, GoesOn, always, break_out, flaws, question_of
+from pinchrod.timber import Breakout, Effort, GoesOn, always, break_out, flaws, question_of, wanted_of
 
 QUICK = Effort()
 """Tries are counted for each board taken, so that a large job is searched as well as a small one."""
+
+NO_BOARD_WILL = (
+    "no board will, since the stick is longer than the workshop's longest_stick: see stick-too-long"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +46,7 @@ def make_plan(job: Job, shop: Shop, effort: Effort = QUICK, goes_on: GoesOn = al
     rods = set_out(job, shop)
     doubts = _checked(job, shop, rods)
     breakout = _broken_out(job, shop, rods, effort, goes_on) if job.rack else None
-    short = tuple(_short(job, breakout)) if breakout else ()
+    short = tuple(_short(job, shop, rods, breakout)) if breakout else ()
     machining = _arranged(job, shop, rods, breakout)
     bench = order_bench_work(job, shop, rods)
     doubted = replace(rods, doubts=(*doubts, *short, *bench.doubts))
@@ -77,14 +81,15 @@ def _broken_out(job: Job, shop: Shop, rods: Rods, effort: Effort, goes_on: GoesO
     return breakout
 
 
-def _short(job: Job, breakout: Breakout) -> Iterator[Problem]:
-    """A doubt for each member that the rack has no wood for."""
-    rack = job.rack[0].where.file
+def _short(job: Job, shop: Shop, rods: Rods, breakout: Breakout) -> Iterator[Problem]:
+    """A doubt for each member that the rack has no wood for: no board helps one that no stick can be for."""
+    rack, most = job.rack[0].where.file, shop.practice.longest_stick - 2 * shop.practice.stick_end
+    too_long = {mark for wanted in wanted_of(rods) if wanted.length > most for mark in wanted.marks}
     for mark in breakout.short:
         yield Problem(
             where=Where(name=mark, file=rack),
             code="no-wood",
             what="no board left on the rack gives a stick for it",
-            mend="put more boards on the rack, or buy some",
+            mend=NO_BOARD_WILL if mark in too_long else "put more boards on the rack, or buy some",
             stops=False,
         )

@@ -66,6 +66,16 @@ def test_a_member_without_wood_is_a_doubt_that_names_it_and_the_rack(bench, caps
     assert "K1-TR" in the_plan()["timber"]["short"]
 
 
+def test_where_no_stick_can_be_long_enough_no_boards_are_asked_for(bench, capsys):
+    (bench / "workshop.toml").write_text("pinchrod = 1\n[practice]\nlongest_stick = 700\n", "utf-8")
+
+    assert main(["plan", "job.toml", "--only", "plan", "--workshop", "workshop.toml"]) == 0
+
+    lines = [line for line in capsys.readouterr().err.splitlines() if "[no-wood]" in line]
+    assert [line.split(": ")[2] for line in lines] == ["K1-LS", "K1-RS"]
+    assert all("longest_stick" in line and "buy some" not in line for line in lines)
+
+
 def test_of_a_rack_read_in_part_no_member_is_called_short(bench, capsys):
     rows = RACK.replace("B2,27", "B2,x").replace("B3,27", "B3,x").replace("2400", "600").replace(",0-60", ",")
     (bench / "rack.csv").write_text(rows, "utf-8")

@@ -154,6 +154,23 @@ def test_a_fault_is_hatched_and_one_of_the_back_with_broken_lines():
         assert all(bool(pen and pen.dashes) == dashed for pen in pens)
 
 
+def test_faults_are_said_in_words_too_on_which_side_and_how_many_more_there_are():
+    knot = Fault(along=Span(Mm(1500), Mm(1600)), across=Span(Mm(150), Mm(180)), back_only=True)
+    shakes = tuple(Fault(along=Span(Mm(2000 + n), Mm(2000 + n) + Mm("0.5"))) for n in range(14))
+
+    few = " ".join(texts_of(board_pages(one_board(700, faults=(knot, shakes[0])), SHOP)))
+    many = " ".join(texts_of(board_pages(one_board(700, faults=(knot, *shakes)), SHOP)))
+
+    assert "1500–1600 @ 150–180 back; 2000–2000.5." in few
+    assert "2010–2010.5; and 3 more, in the picture" in many
+
+
+def test_members_alike_are_counted_in_the_sum_of_their_stick():
+    said = " ".join(texts_of(board_pages(one_board(700, 700, 300), SHOP)))
+
+    assert "2 × 25 ends + 2 × 700 + 300 + 2 × 3.2 saw cuts = 1756.4" in said
+
+
 def test_the_plan_by_eye_stands_beside_the_plan():
     question = a_question(40, 30, 9)
     plan = by_eye(question)

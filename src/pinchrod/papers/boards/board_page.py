@@ -12,6 +12,7 @@ from pinchrod.papers.boards.board_table import table_bands
 from pinchrod.papers.boards.board_words import (
     CAUTIONS,
     facts_words,
+    faults_words,
     longest_words,
     size_words,
     stick_words,
@@ -163,11 +164,13 @@ def _first_edge(board: RippedBoard, sawn: Sawn, step: Mm, width: float) -> Band:
 
 
 def _whys(board: RippedBoard, sawn: Sawn, step: Mm, width: float) -> Iterator[Band]:
-    """Why a stick is as long, and the strips as wide, as they are: on one line if they have room on it."""
+    """Why a stick is as long and the strips as wide as they are, on one line if that has room; the faults."""
     long, wide = stick_words(_example(board), sawn, step), width_words(board, sawn)
     both = f"{long} {wide}"
     for said in (both,) if words_width(both, PLAIN) <= width else (long, wide):
         yield paragraph(said, width, keeps=True)
+    if board.board.faults:
+        yield paragraph(faults_words(board.board, step), width, keeps=True)
 
 
 def _example(board: RippedBoard) -> Stick:

@@ -1,13 +1,15 @@
 """What a board's page says in words: the board, the why of its sizes, and what to take care of."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import groupby
 
-from pinchrod.ground import Mm, show, show_fixed
+from pinchrod.ground import Mm, Span, show, show_fixed
 from pinchrod.job import by_volume
 from pinchrod.papers.boards.sawn import Sawn
-from pinchrod.timber import Board, RippedBoard, Stick
+from pinchrod.timber import Board, Fault, RippedBoard, Stick
 
 CENT = Mm("0.01")
+MOST_FAULTS = 12  # said in words on a board's page
 
 # As taught, and as Great Britain's approved code for woodworking machines has it: from memory.
 RIPPING = (
@@ -73,7 +75,7 @@ def stick_words(stick: Stick, all_of_it: Sawn, step: Mm) -> str:
     """Why a stick is as long as it is."""
     question, wanted = all_of_it.question, all_of_it.wanted
     practice, kerf = question.practice, question.machines.crosscut_saw.kerf
-    lengths = " + ".join(show(wanted[mark].length, step) for mark in stick.members)
+    lengths = " + ".join(_times(show(wanted[mark].length, step) for mark in stick.members))
     number = len(stick.members) - 1
     cuts = f" + {number} × {show(kerf)} saw cuts" if number else ""
     needed = f"2 × {show(practice.stick_end)} ends + {lengths}{cuts}"
@@ -83,6 +85,30 @@ def stick_words(stick: Stick, all_of_it: Sawn, step: Mm) -> str:
         least = f"made {show(stick.length, step)}: no stick is shorter"
         return f"{stick.name}: {needed} = {show(made, step)}, {least}."
     return f"{stick.name}: {needed} = {show(stick.length, step)}."
+
+
+def _times(sizes: Iterable[str]) -> Iterator[str]:
+    """The sizes as they follow each other, like ones at once: `2 × 426.7`, as it is chalked."""
+    for size, alike in groupby(sizes):
+        number = len(list(alike))
+        yield f"{number} × {size}" if number > 1 else size
+
+
+def faults_words(board: Board, step: Mm) -> str:
+    """The faults as the rack's file says them: a small one is hard to see in the picture among the marks."""
+    said = [_fault(fault, step) for fault in board.faults[:MOST_FAULTS]]
+    more = len(board.faults) - len(said)
+    rest = f"; and {more} more, in the picture" if more else ""
+    return f"Faults, along the board @ across it from the sprung edge: {'; '.join(said)}{rest}."
+
+
+def _fault(fault: Fault, step: Mm) -> str:
+    across = f" @ {_stretch(fault.across, step)}" if fault.across else ""
+    return f"{_stretch(fault.along, step)}{across}{' back' if fault.back_only else ''}"
+
+
+def _stretch(span: Span, step: Mm) -> str:
+    return f"{show(span.low, step)}–{show(span.high, step)}"
 
 
 def width_words(sawn: RippedBoard, all_of_it: Sawn) -> str:

@@ -134,6 +134,7 @@ def test_any_rack_is_read_or_told_of_and_never_brings_the_reader_down(rows):
 
     job, _, problems = read_what_stands(case.source, case.joined)
 
+    assert job is not None
     if not any(problem.stops for problem in problems):
         assert len(job.rack) == len([row for row in rows if any(str(cell) for cell in row)])
     for board in job.rack:

@@ -85,7 +85,7 @@ class Tried:
     def settled(self, loose, changed):
         """The fewest short and the least price of any way; with a stick changed no board may be bought."""
         taken = {stick.board for stick in self.plan.sticks}
-        ways = {frozenset(): 0}
+        ways: dict[frozenset[str], int] = {frozenset(): 0}
         for board in self.question.boards:
             price = 0 if board.name in taken else int(board.price)
             if price and changed:
@@ -101,7 +101,7 @@ class Tried:
         return min(((len(loose) - len(made), cost) for made, cost in kept), default=(len(loose), 0))
 
     def _of_board(self, board, loose, changed):
-        sets = {frozenset()}
+        sets: set[frozenset[str]] = {frozenset()}
         for start, length in self._stretches(board):
             held = self._standing(board, start, changed)
             here = [some for some in subsets(loose) if self._fits(board, some, length, held)]
@@ -175,7 +175,7 @@ def subsets(some):
 
 def cheapest_of(ways):
     """Each set once, at the least price it was reached."""
-    best = {}
+    best: dict[frozenset[str], int] = {}
     for made, cost in ways:
         best[made] = min(cost, best.get(made, cost))
     return best

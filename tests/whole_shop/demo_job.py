@@ -35,7 +35,10 @@ def _planned(main: Source) -> Plan:
 def the_papers() -> dict[str, Paper]:
     """Its whole pack, by name."""
     plan = the_plan()
-    return {paper.name: paper for paper in pack(plan.job, plan.shop, plan.rods, breakout=plan.breakout, machining=plan.machining)}
+    return {
+        paper.name: paper
+        for paper in pack(plan.job, plan.shop, plan.rods, breakout=plan.breakout, machining=plan.machining)
+    }
 
 
 @cache

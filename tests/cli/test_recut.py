@@ -289,6 +289,8 @@ def test_a_pack_without_sticks_is_told(bench, capsys):
         lambda plan: json.dumps({**plan, "timber": {"sticks": []}}).encode(),
         lambda plan: json.dumps(plan).replace('"stick_end": 25', '"stick_end": "wide"').encode(),
         lambda plan: json.dumps(plan).replace('"stick_end": 25', '"stick_end": "1/0"').encode(),
+        lambda plan: json.dumps(plan).replace('"board": "B', '"board": "lost').encode(),
+        lambda plan: json.dumps(plan).replace('"rip_kerf": 4', '"rip_kerf": 40').encode(),
     ],
 )
 def test_a_pack_that_was_changed_is_told(planned, capsys, damage):

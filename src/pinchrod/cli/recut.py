@@ -116,10 +116,13 @@ def _seal(path: Path, said: Mapping[str, Any]) -> str:
 
 
 def _stands(path: Path, said: Mapping[str, Any], seal: str) -> Standing:
+    """The sticks in a file; one that was changed by hand, so that it cannot be sawn, is told."""
     try:
         question, breakout, done = read_timber(said["timber"])
     except (KeyError, TypeError, ValueError, ZeroDivisionError):
         raise _not_ours(path) from None
+    if any(flaws(question, breakout)):
+        raise _not_ours(path)
     return Standing(fingerprint=seal, question=question, breakout=breakout, done=done)
 
 

@@ -27,7 +27,8 @@ MANNERS = (
 )
 """Two searches, beside each other where there are two cores. Both let one board be bad, the second more."""
 
-AT_LEAST = 30  # boards that even the smallest plan is searched as if it had
+ROUNDS, LEAST_ROUNDS = 80, 50  # of tries
+OFTEN = 200  # members up to which there are all rounds; with more, each try takes longer
 TIDYINGS = 30  # lay-outs tried of each board, for less handling
 TIDY_SHAKE = 0.3
 
@@ -85,6 +86,7 @@ class _Way:
 
     def __init__(self, search: Search, manner: Manner, effort: Effort, at: int, goes_on: GoesOn) -> None:
         self.yard, self.manner, self.effort, self.goes_on = search.own_room(), manner, effort, goes_on
+        self.demand = search.demand
         self.plan, self.best, self.trial = search.empty(), search.empty(), _room_for_trial(search, manner)
         self.stopped = False
         self.state = np.array([2 * effort.seed + at], np.uint64)
@@ -98,8 +100,7 @@ class _Way:
         _copy(start, self.plan)
         _copy(start, self.best)
         here = top = standing(self.yard, start, self.manner.odd)
-        boards = int(np.count_nonzero(start.size))
-        tries = self.effort.tries * (boards + AT_LEAST) if boards else 0
+        tries = self.effort.tries * self._rounds() if start.size.any() else 0
         for number in range(tries):
             if not self.goes_on():
                 self.stopped = True
@@ -110,6 +111,11 @@ class _Way:
                 _copy(self.plan, self.best)
         _tidy(self.yard, self.best, self.state)
         return self.best
+
+    def _rounds(self) -> int:
+        """How many rounds of tries: as many for a small job as for a middling one, fewer for a large one."""
+        members = max(int(self.demand.sum()), 1)
+        return max(min(ROUNDS, ROUNDS * OFTEN // members), LEAST_ROUNDS)
 
     def _exchanged(self, here: Standing, top: Standing, ahead: float) -> Standing:
         """Where the plan stands when a few of its boards were given back, if others are no worse."""

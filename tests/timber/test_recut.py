@@ -351,6 +351,21 @@ def test_a_stick_given_up_leaves_its_name_to_no_other():
     )
 
 
+def test_a_stick_given_up_earlier_leaves_its_name_to_no_other_later():
+    question = Question(
+        wanted=rails(A=600, B=700), boards=tuple(map(a_strip_of, ("B1", "B2", "B3", "B4"), [800] * 4))
+    )
+    plan = a_plan(question, B1="A", B2="B")
+    names = [stick.name for stick in plan.sticks]
+
+    once = recut(question, plan, stick=names[0], fault=Span(Mm(0), plan.sticks[0].length))
+    twice = recut(once.question, once.breakout, stick=names[1], fault=Span(Mm(0), plan.sticks[1].length))
+
+    assert names == ["S1", "S2"]
+    assert [stick.name for stick in once.breakout.sticks] == ["S2", "S3"]
+    assert [stick.name for stick in twice.breakout.sticks] == ["S3", "S4"]
+
+
 def test_what_is_left_of_the_stick_in_hand_keeps_its_name():
     question = a_question(40, 40, 980)
     plan = by_eye(question)

@@ -204,9 +204,13 @@ def _runs_of(bench: Bench, in_hand: Stick) -> list[Run]:
 
 
 def _renamed(sticks: Sequence[Stick], before: Sequence[Stick], in_hand: Stick) -> Iterator[Stick]:
-    """New sticks by numbers not used before; the first out of the stick in hand keeps its name."""
+    """New sticks by numbers above all others; the first out of the stick in hand keeps its name.
+
+    A lower number may be free because its stick was given up: its wood still lies about with that mark.
+    """
     used = {stick.name for stick in before}
-    fresh = (name for name in (f"S{number}" for number in count(1)) if name not in used)
+    numbers = [int(name[1:]) for name in used if name.startswith("S") and name[1:].isdecimal()]
+    fresh = (f"S{number}" for number in count(max(numbers, default=0) + 1))
     kept = next((stick for stick in sticks if _out_of(stick, in_hand)), None)
     for stick in sticks:
         if stick is kept:

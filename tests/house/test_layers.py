@@ -10,7 +10,19 @@ from pathlib import Path
 import pytest
 
 TOP = Path(__file__).resolve().parents[2]
-ROOMS = ("cli", "web", "store", "papers", "machining", "timber", "fit", "setting_out", "job", "ground")
+ROOMS = (
+    "cli",
+    "web",
+    "store",
+    "papers",
+    "bench",
+    "machining",
+    "timber",
+    "fit",
+    "setting_out",
+    "job",
+    "ground",
+)
 
 
 @pytest.fixture

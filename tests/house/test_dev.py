@@ -24,12 +24,14 @@ def checkout(tmp_path, monkeypatch):
         monkeypatch.setattr(dev, lock, top / f"{lock}.lock")
         (top / ".venv").mkdir(parents=True, exist_ok=True)
         (top / f"{lock}.lock").write_text("segno==1.6.6\n", encoding="utf-8")
+    (top / "sums.py").write_text("one = 1\n", encoding="utf-8")
+    monkeypatch.setattr(dev, "COMPILED", (top / "sums.py",))
     return top
 
 
 @pytest.fixture
 def work(checkout, monkeypatch):
-    """What set_up did, in order, with nothing made or installed."""
+    """What set_up did, in order, with nothing made, installed or compiled."""
     done = []
 
     def make_venv():
@@ -39,6 +41,7 @@ def work(checkout, monkeypatch):
 
     monkeypatch.setattr(dev, "make_venv", make_venv)
     monkeypatch.setattr(dev, "install", lambda lock: done.append(lock.name))
+    monkeypatch.setattr(dev, "compile_sums", lambda: done.append("compile"))
     return done
 
 
@@ -46,14 +49,22 @@ def test_the_second_run_has_nothing_to_do(work):
     dev.set_up(dev.RUN)
     dev.set_up(dev.RUN)
 
-    assert work == ["make .venv", "RUN.lock"]
+    assert work == ["make .venv", "RUN.lock", "compile"]
+
+
+def test_changed_sums_are_compiled_again_and_nothing_else_is_done(work):
+    dev.set_up(dev.RUN)
+    dev.COMPILED[0].write_text("one = 1.0\n", encoding="utf-8")
+    dev.set_up(dev.RUN)
+
+    assert work[3:] == ["compile"]
 
 
 def test_the_tools_of_a_test_run_are_added_to_what_stands(work):
     dev.set_up(dev.RUN)
     dev.set_up(dev.RUN, dev.DEV)
 
-    assert work == ["make .venv", "RUN.lock", "DEV.lock"]
+    assert work == ["make .venv", "RUN.lock", "compile", "DEV.lock"]
 
 
 def test_a_changed_lock_is_installed_again_and_alone(work):
@@ -61,7 +72,7 @@ def test_a_changed_lock_is_installed_again_and_alone(work):
     dev.DEV.write_text("segno==1.6.7\n", encoding="utf-8")
     dev.set_up(dev.RUN, dev.DEV)
 
-    assert work[3:] == ["DEV.lock"]
+    assert work[4:] == ["DEV.lock"]
 
 
 def test_another_python_or_a_moved_checkout_makes_it_all_afresh(work, checkout, monkeypatch):
@@ -69,7 +80,7 @@ def test_another_python_or_a_moved_checkout_makes_it_all_afresh(work, checkout, 
     monkeypatch.setattr(dev, "ROOT", checkout.parent / "plot 8")
     dev.set_up(dev.RUN)
 
-    assert work == ["make .venv", "RUN.lock"] * 2
+    assert work == ["make .venv", "RUN.lock", "compile"] * 2
 
 
 def test_a_set_up_broken_off_is_done_again(work, monkeypatch):
@@ -80,7 +91,7 @@ def test_a_set_up_broken_off_is_done_again(work, monkeypatch):
     monkeypatch.setattr(dev, "install", lambda lock: work.append(lock.name))
     dev.set_up(dev.RUN)
 
-    assert work == ["make .venv", "RUN.lock"]
+    assert work == ["make .venv", "RUN.lock", "compile"]
 
 
 def an_executable(path, text):

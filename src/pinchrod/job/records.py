@@ -106,6 +106,11 @@ class Frame:
     where: Where  # of the frame
     layout_where: Where  # of the first letter of its phrase
 
+    @property
+    def copies(self) -> tuple[str, ...]:
+        """What each copy has behind its marks: nothing if it is made once, else `/1`, `/2`, ..."""
+        return ("",) if self.quantity == 1 else tuple(f"/{copy}" for copy in range(1, self.quantity + 1))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Doors:

@@ -27,9 +27,5 @@ def woods_of(rods: Rods) -> tuple[Wood, ...]:
 def woods_in(rod: Rod) -> Iterator[Wood]:
     """The members of one frame, as on its rod."""
     for member in rod.members:
-        yield Wood(member=member, rod=rod, marks=marks_of(member.name, rod.frame.quantity))
-
-
-def marks_of(name: str, quantity: int) -> tuple[str, ...]:
-    """The mark of each copy, as its label has it: K1-LS, or K1-LS/1 and K1-LS/2 of two alike frames."""
-    return (name,) if quantity == 1 else tuple(f"{name}/{copy}" for copy in range(1, quantity + 1))
+        marks = tuple(f"{member.name}{copy}" for copy in rod.frame.copies)
+        yield Wood(member=member, rod=rod, marks=marks)

@@ -44,10 +44,9 @@ def roll_of(rods: Rods, job: str, revision: int, mark: str) -> Roll:
 
 def _entries(rod: Rod) -> Iterator[Entry]:
     """A frame made once has pieces K1-LS, K1-RS; of a frame made twice they are K1-LS/1 and K1-LS/2."""
-    count = rod.frame.quantity
-    for ending in [""] if count == 1 else [f"/{copy}" for copy in range(1, count + 1)]:
+    for copy in rod.frame.copies:
         for member in rod.members:
-            yield Entry(mark=f"{member.name}{ending}", frame=f"{rod.frame.id}{ending}", steps=_steps(member))
+            yield Entry(mark=f"{member.name}{copy}", frame=f"{rod.frame.id}{copy}", steps=_steps(member))
 
 
 def _steps(member: Member) -> tuple[Deed, ...]:

@@ -1,10 +1,9 @@
 """What a job asks of its rack: every member of its rods, each copy of alike frames by its own mark."""
 
 from collections import defaultdict
-from collections.abc import Iterator
 
 from pinchrod.ground import Mm
-from pinchrod.job import Frame, Job, Shop
+from pinchrod.job import Job, Shop
 from pinchrod.setting_out import Rods
 from pinchrod.timber.records import Question, Wanted
 
@@ -20,16 +19,8 @@ def wanted_of(rods: Rods) -> tuple[Wanted, ...]:
     for rod in rods.rods:
         for member in rod.members:
             key = (member.thickness, member.width, member.length, len(member.beads))
-            alike[key].extend(_marks(member.name, rod.frame))
+            alike[key].extend(f"{member.name}{copy}" for copy in rod.frame.copies)
     return tuple(
         Wanted(marks=tuple(marks), width=width, thickness=thickness, length=length, beads=beads)
         for (thickness, width, length, beads), marks in sorted(alike.items(), reverse=True)
     )
-
-
-def _marks(name: str, frame: Frame) -> Iterator[str]:
-    """The mark of each piece, as its label has it: K1-LS, or K1-LS/1 and K1-LS/2 of two alike frames."""
-    if frame.quantity == 1:
-        yield name
-        return
-    yield from (f"{name}/{copy}" for copy in range(1, frame.quantity + 1))

@@ -71,7 +71,7 @@ def answer(question: Question, sticks: Sequence[Stick], short: Sequence[str], *,
     """The answer with its sums: wood taken, wood finished, cost."""
     names = {stick.board for stick in sticks}
     taken = [board for board in question.boards if board.name in names]
-    wanted = {mark: one for one in question.wanted for mark in one.marks}
+    wanted = question.by_mark()
     made = [wanted[mark] for stick in sticks for mark in stick.members]
     return Breakout(
         sticks=tuple(sticks),

@@ -34,6 +34,10 @@ class Question:
     practice: Practice = field(default_factory=Practice)
     machines: Machines = field(default_factory=Machines)
 
+    def by_mark(self) -> dict[str, Wanted]:
+        """What each piece is to be, by its mark."""
+        return {mark: one for one in self.wanted for mark in one.marks}
+
 
 GoesOn = Callable[[], bool]
 """Asked before each try whether there shall be another. The clock, if it is that, is the edge's."""

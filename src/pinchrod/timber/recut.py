@@ -265,7 +265,7 @@ def _on(board: Board, along: Span, across: Span) -> Fault | None:
 
 
 def _pieces(question: Question, stick: Stick) -> list[Piece]:
-    wanted = {mark: one for one in question.wanted for mark in one.marks}
+    wanted = question.by_mark()
     pieces = [Piece(mark, wanted[mark]) for mark in stick.members]
     return sorted(pieces, key=lambda piece: -piece.wanted.length)
 
@@ -273,7 +273,7 @@ def _pieces(question: Question, stick: Stick) -> list[Piece]:
 def _bench(question: Question, breakout: Breakout, in_hand: Stick, done: Set[str]) -> Bench:
     """The bench as it stands: every stick where it is, the stick in hand as clear wood around its fault."""
     bench = Bench(question)
-    wanted = {mark: one for one in question.wanted for mark in one.marks}
+    wanted = question.by_mark()
     strips: dict[tuple[str, Mm, Mm], list[Stick]] = {}
     for stick in breakout.sticks:
         strips.setdefault((stick.board, stick.offset, stick.width), []).append(stick)

@@ -26,11 +26,7 @@ class Sawn:
     breakout: Breakout
     boards: tuple[RippedBoard, ...]
     offcuts: tuple[Offcut, ...]
-
-    @property
-    def wanted(self) -> Mapping[str, Wanted]:
-        """What each member is to be, by its mark."""
-        return {mark: one for one in self.question.wanted for mark in one.marks}
+    wanted: Mapping[str, Wanted]  # what each member is to be, by its mark
 
     def kept_of(self, board: Board) -> tuple[Offcut, ...]:
         """The offcuts worth keeping of one board."""
@@ -58,7 +54,13 @@ class Total:
 def sawn_from(question: Question, breakout: Breakout) -> Sawn:
     """The break-out as the saws and the rack see it."""
     boards = ripped(question, breakout) if breakout.sticks else ()
-    return Sawn(question=question, breakout=breakout, boards=boards, offcuts=offcuts(question, breakout))
+    return Sawn(
+        question=question,
+        breakout=breakout,
+        boards=boards,
+        offcuts=offcuts(question, breakout),
+        wanted=question.by_mark(),
+    )
 
 
 def totals(sawn: Sawn) -> tuple[Total, Total]:
@@ -75,8 +77,3 @@ def _total(breakout: Breakout) -> Total:
         cost=breakout.cost,
         short=len(breakout.short),
     )
-
-
-def sticks_of_members(breakout: Breakout) -> Mapping[str, Stick]:
-    """The stick that each piece comes out of, by the piece's mark."""
-    return {mark: stick for stick in breakout.sticks for mark in stick.members}

@@ -57,11 +57,6 @@ def _why_not_planed(asked: ToBuy, offer: Offer, one: Wanted) -> str:
     return ""
 
 
-def givers(asked: ToBuy, one: Wanted) -> tuple[Offer, ...]:
-    """The offers that may give a member."""
-    return tuple(offer for offer in asked.offers if not why_not(asked, offer, one))
-
-
 def refused(asked: ToBuy, wanted: Sequence[Wanted]) -> Iterator[Refused]:
     """These members, and for each offer why it cannot give them."""
     for one in wanted:

@@ -5,15 +5,22 @@ from dataclasses import dataclass, replace
 
 from pinchrod.bench import Bench, check_gluing, order_bench_work
 from pinchrod.fit import check_panels
-from pinchrod.ground import NotYetRight, Problem, Where
+from pinchrod.ground import Problem, Where, doubts_of, must_be_right
 from pinchrod.job import Job, Shop
 from pinchrod.machining import Machining, arrange, check_machining
 from pinchrod.machining import flaws as machining_flaws
 from pinchrod.setting_out import Rods, set_out
-from pinchrod.timber import Breakout, Effort, GoesOn, always, break_out, flaws, question_of, wanted_of
-
-QUICK = Effort()
-"""Tries are counted for each board taken, so that a large job is searched as well as a small one."""
+from pinchrod.timber import (
+    ORDINARY,
+    Breakout,
+    Effort,
+    GoesOn,
+    always,
+    break_out,
+    flaws,
+    question_of,
+    wanted_of,
+)
 
 NO_BOARD_WILL = (
     "no board will, since the stick is longer than the workshop's longest_stick: see stick-too-long"
@@ -41,7 +48,7 @@ def check(job: Job, shop: Shop) -> Rods:
     return replace(rods, doubts=(*_checked(job, shop, rods), *check_gluing(rods)))
 
 
-def make_plan(job: Job, shop: Shop, effort: Effort = QUICK, goes_on: GoesOn = always) -> Plan:
+def make_plan(job: Job, shop: Shop, effort: Effort = ORDINARY, goes_on: GoesOn = always) -> Plan:
     """Plan a job from the joiner's words to the bench; NotYetRight if anything must be mended first."""
     rods = set_out(job, shop)
     doubts = _checked(job, shop, rods)
@@ -55,19 +62,13 @@ def make_plan(job: Job, shop: Shop, effort: Effort = QUICK, goes_on: GoesOn = al
 
 def _checked(job: Job, shop: Shop, rods: Rods) -> tuple[Problem, ...]:
     """All that is doubtful in a job set out; NotYetRight if it cannot be machined."""
-    machining = check_machining(rods, shop)
-    found = (*rods.doubts, *check_panels(rods, job, shop), *machining)
-    if any(problem.stops for problem in found):
-        raise NotYetRight(found)
-    return found
+    return doubts_of((*rods.doubts, *check_panels(rods, job, shop), *check_machining(rods, shop)))
 
 
 def _arranged(job: Job, shop: Shop, rods: Rods, breakout: Breakout | None) -> Machining:
     """The set-ups, looked over by the judge before any paper is made of them."""
     machining = arrange(job, shop, rods, breakout)
-    found = tuple(machining_flaws(machining, shop, rods))
-    if found:
-        raise RuntimeError(f"the set-ups are not right: {'; '.join(found)}")
+    must_be_right("the set-ups are", machining_flaws(machining, shop, rods))
     return machining
 
 
@@ -75,9 +76,7 @@ def _broken_out(job: Job, shop: Shop, rods: Rods, effort: Effort, goes_on: GoesO
     """The sticks, looked over by the judge before any paper is made of them."""
     question = question_of(job, shop, rods)
     breakout = break_out(question, effort, goes_on)
-    found = tuple(flaws(question, breakout))
-    if found:
-        raise RuntimeError(f"the break-out is not right: {'; '.join(found)}")
+    must_be_right("the break-out is", flaws(question, breakout))
     return breakout
 
 

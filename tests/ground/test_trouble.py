@@ -2,7 +2,7 @@
 
 import pytest
 
-from pinchrod.ground import NotYetRight, Problem, Where, doubts_of
+from pinchrod.ground import NotYetRight, Problem, Where, doubts_of, must_be_right
 
 K1 = Where(name="K1", file="job.toml", line=12, column=9)
 
@@ -66,3 +66,10 @@ def test_one_problem_that_stops_the_work_brings_all_of_them_up():
 
     assert caught.value.problems == tuple(found)
     assert str(caught.value) == "\n".join(str(problem) for problem in found)
+
+
+def test_what_a_judge_finds_in_our_own_work_is_a_fault_of_ours_with_every_flaw_named():
+    must_be_right("the sticks are", ())
+
+    with pytest.raises(RuntimeError, match="^the sticks are not right: S1: too long; S2: no such board$"):
+        must_be_right("the sticks are", ("S1: too long", "S2: no such board"))

@@ -12,7 +12,7 @@ from pinchrod.cli.plan import file_name
 from pinchrod.cli.planning import asked_from
 from pinchrod.cli.telling import clean, tell_problems
 from pinchrod.cli.writing import check_order_folder, put
-from pinchrod.ground import Mm, NotALength, NotYetRight, Problem, Where, read_length, show
+from pinchrod.ground import Mm, NotALength, NotYetRight, Problem, Where, must_be_right, read_length, show
 from pinchrod.papers import ORDER_NAMES, Ordered, order_papers, promise_words, quantity_words
 from pinchrod.timber import Buying, ToBuy, buying_flaws
 from pinchrod.timber import buy as buy_timber
@@ -74,9 +74,7 @@ def _bought(asked: ToBuy, job: Path) -> Buying:
     if not asked.offers:
         raise NotYetRight([_nothing_offered(job)])
     bought = buy_timber(asked)
-    flaws = tuple(buying_flaws(asked, bought))
-    if flaws:
-        raise RuntimeError(f"the order is not right: {'; '.join(flaws)}")
+    must_be_right("the order is", buying_flaws(asked, bought))
     return bought
 
 

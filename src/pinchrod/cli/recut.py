@@ -10,7 +10,17 @@ import click
 
 from pinchrod.cli.telling import clean, told_timber
 from pinchrod.cli.writing import put
-from pinchrod.ground import Mm, NotALength, NotYetRight, Problem, Span, Where, read_length, show
+from pinchrod.ground import (
+    Mm,
+    NotALength,
+    NotYetRight,
+    Problem,
+    Span,
+    Where,
+    must_be_right,
+    read_length,
+    show,
+)
 from pinchrod.papers import read_timber, recut_json
 from pinchrod.timber import Breakout, Question, Recut, Stick, flaws
 from pinchrod.timber import recut as recut_stick
@@ -68,7 +78,7 @@ def recut(pack: Path, name: str, fault: Span, done: frozenset[str], *, machine: 
     done |= standing.done
     _check(standing, name, fault, done)
     after = recut_stick(standing.question, standing.breakout, stick=name, fault=fault, done=done)
-    _judge(after)
+    must_be_right("the new break-out is", flaws(after.question, after.breakout))
     content = recut_json(
         standing.fingerprint, stick=name, fault=fault, done=done, before=standing.breakout, after=after
     )
@@ -149,12 +159,6 @@ def _check(standing: Standing, name: str, fault: Span, done: frozenset[str]) -> 
         raise click.UsageError(
             f"--fault: {name} is {show(stick.length)} long; {show(fault.high)} is beyond it"
         )
-
-
-def _judge(after: Recut) -> None:
-    found = tuple(flaws(after.question, after.breakout))
-    if found:
-        raise RuntimeError(f"the new break-out is not right: {'; '.join(found)}")
 
 
 def _tell(before: Breakout, after: Recut) -> None:

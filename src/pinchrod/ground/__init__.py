@@ -4,7 +4,7 @@ from pinchrod.ground.lengths import length_at, read_length
 from pinchrod.ground.millimetres import FOOT, INCH, Mm, NotALength, Unit
 from pinchrod.ground.plain import Outline, Point, Span, area
 from pinchrod.ground.showing import quoted, rounded, show, show_fixed, show_inches, spell
-from pinchrod.ground.trouble import NotYetRight, Problem, Where, doubts_of
+from pinchrod.ground.trouble import NotYetRight, Problem, Where, doubts_of, must_be_right
 
 __all__ = [
     "FOOT",
@@ -21,6 +21,7 @@ __all__ = [
     "area",
     "doubts_of",
     "length_at",
+    "must_be_right",
     "quoted",
     "read_length",
     "rounded",

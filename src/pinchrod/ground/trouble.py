@@ -61,3 +61,13 @@ def doubts_of(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     if any(problem.stops for problem in found):
         raise NotYetRight(found)
     return found
+
+
+def must_be_right(what: str, flaws: Iterable[str]) -> None:
+    """RuntimeError, a fault of ours, if a judge finds any flaw: nothing is made of what he has not passed.
+
+    `what` goes on in `not right`: "the set-ups are".
+    """
+    found = "; ".join(flaws)
+    if found:
+        raise RuntimeError(f"{what} not right: {found}")

@@ -1,7 +1,7 @@
 """From members to sticks out of real boards, near the least cost, with a proven bound."""
 
 from pinchrod.timber.asking import question_of, wanted_of
-from pinchrod.timber.break_out import break_out, compile_sums
+from pinchrod.timber.break_out import ORDINARY, break_out, compile_sums
 from pinchrod.timber.buying import (
     Amount,
     Buying,
@@ -24,6 +24,7 @@ from pinchrod.timber.recut import Recut, recut
 from pinchrod.timber.ripping import Rip, RippedBoard, fence_moves, ripped
 
 __all__ = [
+    "ORDINARY",
     "Amount",
     "Board",
     "Breakout",

@@ -8,7 +8,7 @@ beads, because the bead is stuck along the whole bar. The bars are taken to be c
 from collections import Counter
 from collections.abc import Sequence
 
-from pinchrod.ground import Mm
+from pinchrod.ground import Mm, must_be_right
 from pinchrod.job import MM3, Offer
 from pinchrod.timber.buying.given import usable_bar, why_not
 from pinchrod.timber.buying.prices import measure_of_bar, price_of_bar
@@ -35,9 +35,7 @@ def planed(asked: ToBuy, wanted: Sequence[Wanted], offers: Sequence[Offer]) -> P
         kerf=asked.machines.crosscut_saw.kerf,
     )
     answer = cut(question)
-    found = tuple(flaws(question, answer))
-    if found:
-        raise RuntimeError(f"the planed lengths are not right: {'; '.join(found)}")
+    must_be_right("the planed lengths are", flaws(question, answer))
     return Planed(kind=kind_of(wanted[0]), question=question, answer=answer)
 
 

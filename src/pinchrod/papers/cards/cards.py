@@ -1,6 +1,6 @@
 """The cards of a job: the order of work, one card a step at the machines, one for each frame at the bench."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from itertools import chain
 
@@ -37,22 +37,23 @@ def _machine_cards(machining: Machining, spares: Sequence[Spares], shop: Shop) -
         *spares_bands(spares, width, sticks_known=machining.sawn is None),
     )
     pages = [*pages_like(order, gathered(first, space, space))]
-    made = spares_by_piece(spares)
+    made, everything = spares_by_piece(spares), _everything(machining)
     for number, each in enumerate(machining.steps, start=1):
         card = Content(title=f"{number}: {each.title}", document_type=DOCUMENT, marks=(), level=1)
-        bands = _card(_Card(each, number, machining, made), step, width)
+        bands = _card(_Card(each, number, machining, made, everything), step, width)
         pages.extend(pages_like(card, gathered(bands, space, space)))
     return tuple(pages)
 
 
 @dataclass(frozen=True, slots=True)
 class _Card:
-    """One step, which it is of all, and the spare pieces that are made with the others."""
+    """One step, which it is of all, the spare pieces that are made with the others, and all there is."""
 
     it: Step
     number: int
     machining: Machining
     spares: Mapping[str, Spares]
+    everything: tuple[Set[str], Set[str]]
 
 
 def _card(card: _Card, step: Mm, width: float) -> Iterator[Band]:
@@ -69,16 +70,16 @@ def _card(card: _Card, step: Mm, width: float) -> Iterator[Band]:
     yield take_care(each.cautions, width)
     yield blank(3.0)
     once, turns = _parted(each)
+    called = _with_sticks(each, machining)
     yield from once_bands(once, step, width)
     for place, setting in enumerate(turns, start=1):
-        whole = len(setting.through) if _is_everything(setting.through, machining) else 0
         turn = Turn(
             setting=setting,
             number=place,
             of=len(turns),
-            whole=whole,
+            whole=len(setting.through) if set(setting.through) in card.everything else 0,
             spares=card.spares,
-            called=_with_sticks(each, machining),
+            called=called,
         )
         yield from setting_bands(turn, step, width)
 
@@ -90,10 +91,10 @@ def _with_sticks(each: Step, machining: Machining) -> dict[str, str]:
     return {piece: f"{piece} · {cuts.stick}" for cuts in machining.stick_cuts for piece in cuts.pieces}
 
 
-def _is_everything(through: Sequence[str], machining: Machining) -> bool:
-    """Whether all pieces, or all sticks, of the job go through; all that one step works may be fewer."""
+def _everything(machining: Machining) -> tuple[Set[str], Set[str]]:
+    """All pieces, and all sticks, of the job; all that one step works may be fewer."""
     pieces = {mark for stop in machining.lengths for mark in stop.pieces}
-    return set(through) in (pieces, {rough.name for rough in machining.roughs})
+    return pieces, {rough.name for rough in machining.roughs}
 
 
 def _parted(each: Step) -> tuple[list[StepSetting], list[StepSetting]]:

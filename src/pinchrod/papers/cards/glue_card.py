@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from pinchrod.bench import Clamp, Direction, GlueStep, Gluing
+from pinchrod.bench import Clamp, GlueStep, Gluing
 from pinchrod.ground import Mm, show
 from pinchrod.job import Joint, Shop
 from pinchrod.papers.cards.care import take_care
@@ -33,12 +33,6 @@ DOCUMENT = "Bench card"
 PICTURE = Box(ROUND + 0.5, -60.0, 66.0, -1.0)  # numbers may stand out on its left
 BESIDE = 6.0
 TENTH = Mm("0.1")
-WAYS = {
-    Direction.LEFT: "left",
-    Direction.RIGHT: "right",
-    Direction.UP: "up",
-    Direction.DOWN: "down",
-}
 NAMED = 52.0  # what a row of the table of diagonals is
 
 
@@ -124,7 +118,14 @@ def _columns(width: float) -> tuple[Column, ...]:
 def _row(gluing: Gluing, number: int, step: GlueStep) -> tuple[str, ...]:
     made = step.makes.name
     letter = f"; this makes {made}" if made not in (gluing.frame, step.onto.name) else ""
-    return (str(number), step.part.name, step.onto.name, WAYS[step.way], f"{_closed(step)}{letter}", TICK)
+    return (
+        str(number),
+        step.part.name,
+        step.onto.name,
+        str(step.way).removeprefix("to the "),
+        f"{_closed(step)}{letter}",
+        TICK,
+    )
 
 
 def _closed(step: GlueStep) -> str:

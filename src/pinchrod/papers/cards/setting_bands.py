@@ -14,13 +14,23 @@ from pinchrod.papers.cards.at_the_stop import (
     lying_words,
     ways_of_lying,
 )
-from pinchrod.papers.cards.spares_bands import spares_with, with_spares
-from pinchrod.papers.cards.ticked import ROW, columns_of, tick_box, ticked
+from pinchrod.papers.cards.spares_bands import capital, spares_with, with_spares
+from pinchrod.papers.cards.ticked import ROW, columns_of, ticked
 from pinchrod.papers.marks.boxes import Box
 from pinchrod.papers.marks.placing import placed
 from pinchrod.papers.marks.sheet import WIDE, Line, Mark, Spot, Words
 from pinchrod.papers.marks.type import words_width
-from pinchrod.papers.pages.bands import LARGE, PLAIN, Band, blank, broken, heading, height_of, paragraph
+from pinchrod.papers.pages.bands import (
+    LARGE,
+    PLAIN,
+    Band,
+    blank,
+    broken,
+    heading,
+    height_of,
+    paragraph,
+    tick_box,
+)
 
 NUMBER = 10.0  # what a machine is set to: read from across the bench
 TO_NUMBER = 19.5  # from a setting's top to the number's baseline
@@ -69,7 +79,7 @@ def _once(settings: Sequence[StepSetting], step: Mm, width: float) -> Iterator[M
     left = 0.0
     for setting, room in zip(settings, rooms, strict=True):
         number = show(setting.to, step)
-        yield tick_box(Spot(left, -12.5), BOX)
+        yield tick_box(Spot(left, -12.5), BOX, WIDE)
         yield Words(Spot(left + TO_WORDS, -3.5), setting.of, size=PLAIN)
         yield Words(Spot(left + TO_WORDS, -12.5), number, size=ONCE_NUMBER, bold=True)
         after = left + TO_WORDS + words_width(number, ONCE_NUMBER, bold=True) + TO_UNIT
@@ -87,7 +97,7 @@ def _room_of(setting: StepSetting, step: Mm) -> float:
 def setting_bands(turn: Turn, step: Mm, width: float) -> Iterator[Band]:
     """A setting: its number, and what goes through beside and under it; overleaf it is said again."""
     setting = turn.setting
-    again = (heading(f"{_capital(setting.of)} {show(setting.to, step)}, continued", width),)
+    again = (heading(f"{capital(setting.of)} {show(setting.to, step)}, continued", width),)
     first, *rest = _pieces(turn, step, width)
     number = _number(turn, step, width)
     yield Band(height=max(number.height, first.height), marks=(*number.marks, *first.marks))
@@ -148,17 +158,13 @@ def _one_under_another(bands: Iterable[Band], top: float) -> Iterator[Mark]:
 def _number(turn: Turn, step: Mm, width: float) -> Band:
     """The rule above a setting, what is set, a box to tick, and the number."""
     room, number = NUMBER_ROOM - CLEAR, show(turn.setting.to, step)
-    lines = broken(f"{_capital(turn.setting.of)}, {turn.number} of {turn.of}", PLAIN, room)
+    lines = broken(f"{capital(turn.setting.of)}, {turn.number} of {turn.of}", PLAIN, room)
     down = TO_NUMBER + PITCH * (len(lines) - 1)
     size = min(NUMBER, NUMBER * (room - TO_WORDS) / words_width(number, NUMBER, bold=True))
     marks: tuple[Mark, ...] = (
         Line(Spot(0, 0), Spot(width, 0), pen=WIDE, layer="table"),
         *(Words(Spot(0, -2.0 - PLAIN - PITCH * place), line) for place, line in enumerate(lines)),
-        tick_box(Spot(0, -down), BOX),
+        tick_box(Spot(0, -down), BOX, WIDE),
         Words(Spot(TO_WORDS, -down), number, size=size, bold=True),
     )
     return Band(height=down + UNDER, marks=marks)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

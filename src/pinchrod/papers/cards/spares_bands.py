@@ -30,7 +30,7 @@ def spares_bands(spares: Sequence[Spares], width: float, *, sticks_known: bool) 
         return
     number = sum(each.spare for each in made)
     yield paragraph(
-        f"{number} in all, cut and worked with the others while each stop is set. {_capital(made[0].why)}.",
+        f"{number} in all, cut and worked with the others while each stop is set. {capital(made[0].why)}.",
         width,
     )
     if sticks_known:
@@ -73,5 +73,6 @@ def _rows(each: Spares, column: Column) -> Iterator[tuple[str, ...]]:
         first = ("", "", "")
 
 
-def _capital(text: str) -> str:
+def capital(text: str) -> str:
+    """The words with a capital at their head."""
     return text[:1].upper() + text[1:]

@@ -2,23 +2,15 @@
 
 from collections.abc import Iterator, Sequence
 
-from pinchrod.papers.marks.sheet import WIDE, Mark, Path, Spot, Words
+from pinchrod.papers.marks.sheet import WIDE, Mark, Spot, Words
 from pinchrod.papers.marks.type import words_width
-from pinchrod.papers.pages.bands import LARGE, PLAIN, Band, broken
+from pinchrod.papers.pages.bands import BOX, LARGE, PLAIN, Band, broken, tick_box
 
-SIDE = 5.0  # of a box to tick
 TO_WORDS = 1.6
 APART = 6.0  # from a mark to the next box
 ROW = 8.6
 PITCH = 5.6  # from line to line of a long mark: room for accents
 BASE = 6.4  # from a row's top to its baseline
-
-
-def tick_box(at: Spot, side: float = SIDE) -> Path:
-    """A box to tick, by its lower left corner."""
-    x, y = at
-    corners = (Spot(x, y), Spot(x + side, y), Spot(x + side, y + side), Spot(x, y + side))
-    return Path(corners, pen=WIDE, layer="table")
 
 
 def ticked(marks: Sequence[str], width: float, left: float = 0.0) -> Iterator[Band]:
@@ -32,12 +24,12 @@ def ticked(marks: Sequence[str], width: float, left: float = 0.0) -> Iterator[Ba
 def columns_of(marks: Sequence[str], room: float) -> int:
     """How many of the marks stand side by side."""
     longest = max((words_width(mark, LARGE, bold=True) for mark in marks), default=0.0)
-    return max(1, int((room + APART) // (SIDE + TO_WORDS + longest + APART)))
+    return max(1, int((room + APART) // (BOX + TO_WORDS + longest + APART)))
 
 
 def _row(row: Sequence[str], wide: float, left: float) -> Band:
     """A row of boxes with their marks; one too long for its place is set smaller, on lines of its own."""
-    room = wide - APART - SIDE - TO_WORDS
+    room = wide - APART - BOX - TO_WORDS
     found: list[Mark] = []
     most = 1
     for place, mark in enumerate(row):
@@ -45,8 +37,8 @@ def _row(row: Sequence[str], wide: float, left: float) -> Band:
         fits = words_width(mark, LARGE, bold=True) <= room
         size, lines = (LARGE, (mark,)) if fits else (PLAIN, broken(mark, PLAIN, room, bold=True))
         most = max(most, len(lines))
-        found.append(tick_box(Spot(x, -BASE)))
+        found.append(tick_box(Spot(x, -BASE), pen=WIDE))
         for down, line in enumerate(lines):
-            at = Spot(x + SIDE + TO_WORDS, -BASE - PITCH * down)
+            at = Spot(x + BOX + TO_WORDS, -BASE - PITCH * down)
             found.append(Words(at, line, size=size, bold=True))
     return Band(height=ROW + PITCH * (most - 1), marks=tuple(found))

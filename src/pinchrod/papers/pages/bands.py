@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from pinchrod.ground import Mm
 from pinchrod.papers.marks.boxes import DESCENT, Box
 from pinchrod.papers.marks.placing import placed
-from pinchrod.papers.marks.sheet import NARROW, WIDE, Anchor, Line, Mark, Marks, Path, Spot, Words
+from pinchrod.papers.marks.sheet import NARROW, WIDE, Anchor, Line, Mark, Marks, Path, Pen, Spot, Words
 from pinchrod.papers.marks.type import words_width
 
 TICK = "\u2610"
@@ -245,7 +245,7 @@ def _depth(column: Column, lines: Sequence[str]) -> float:
 
 def _cell(column: Column, left: float, base: float, lines: Sequence[str]) -> Iterator[Mark]:
     if lines == (TICK,):
-        yield _tick_box(left + PAD, -(ROW + BOX) / 2)
+        yield tick_box(Spot(left + PAD, -(ROW + BOX) / 2))
         return
     pitch = pitch_of(lines, column.size)
     for place, line in enumerate(lines):
@@ -260,10 +260,11 @@ def _word(column: Column, left: float, y: float, text: str, size: float) -> Word
     return Words(Spot(x, y), text, size=size, bold=column.bold, anchor=column.anchor, layer="table")
 
 
-def _tick_box(left: float, bottom: float) -> Path:
-    right, top = left + BOX, bottom + BOX
-    corners = (Spot(left, bottom), Spot(right, bottom), Spot(right, top), Spot(left, top))
-    return Path(corners, pen=NARROW, layer="table")
+def tick_box(at: Spot, side: float = BOX, pen: Pen = NARROW) -> Path:
+    """A box to tick, by its lower left corner."""
+    x, y = at
+    corners = (Spot(x, y), Spot(x + side, y), Spot(x + side, y + side), Spot(x, y + side))
+    return Path(corners, pen=pen, layer="table")
 
 
 def _rule(columns: Sequence[Column], y: float) -> Line:

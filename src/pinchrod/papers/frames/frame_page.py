@@ -1,8 +1,9 @@
 """A frame's page: its elevation with all its dimensions, true to a scale, and what is to know of it."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import cache, partial
 
 from pinchrod.ground import Problem
 from pinchrod.job import Job, Shop
@@ -46,9 +47,12 @@ def frame_page(
     """One frame's page, and more if its facts run on; `patterns` has each member's pattern mark."""
     facts = frame_facts(rod, shop, patterns, doubts)
     headings = _headings(rod, job, shop)
-    layout = lay_out(_wanted(rod, job, shop, facts, headings))
+    draw = cache(
+        partial(_drawn, rod, job)
+    )  # each size once: it is looked at for its words before it is chosen
+    layout = lay_out(_wanted(rod, shop, facts, headings, draw))
     figure, lies = layout.figure, layout.page
-    drawn = _drawn(rod, job, figure)
+    drawn = draw(figure)
     first, *more = _facts_by_page(rod, shop, facts, layout, drawn)
     heading = placed(headings[lies.landscape].marks, dx=lies.whole.left, dy=lies.whole.top)
     page = Content(
@@ -76,9 +80,11 @@ def _drawn(rod: Rod, job: Job, figure: Figure) -> Elevation:
     return elevation(rod, job, Scale(per=figure.per), figure.dimensions.size_of)
 
 
-def _wanted(rod: Rod, job: Job, shop: Shop, facts: FrameFacts, headings: Iterable[Band]) -> Wanted:
+def _wanted(
+    rod: Rod, shop: Shop, facts: FrameFacts, headings: Iterable[Band], draw: Callable[[Figure], Elevation]
+) -> Wanted:
     def lots(figure: Figure) -> Iterable[tuple[Lot, ...]]:
-        return facts_lots(facts, tuple(remarks_on(rod, _drawn(rod, job, figure), figure.dimensions)))
+        return facts_lots(facts, tuple(remarks_on(rod, draw(figure), figure.dimensions)))
 
     return Wanted(
         rod=rod,
@@ -86,7 +92,7 @@ def _wanted(rod: Rod, job: Job, shop: Shop, facts: FrameFacts, headings: Iterabl
         pages=tuple(_page(shop, heading, landscape=bool(lies)) for lies, heading in enumerate(headings)),
         lots=lots,
         least_area=facts.openings.area + facts.members.area,
-        unmarked=lambda figure: len(_drawn(rod, job, figure).unmarked),
+        unmarked=lambda figure: len(draw(figure).unmarked),
     )
 
 

@@ -49,6 +49,12 @@ class Search:
     yard: Yard
     demand: "np.ndarray"
 
+    @property
+    def rounds(self) -> int:
+        """How many rounds of tries: as many for a small job as for a middling one, fewer for a large one."""
+        members = max(int(self.demand.sum()), 1)
+        return max(min(ROUNDS, ROUNDS * OFTEN // members), LEAST_ROUNDS)
+
     def own_room(self) -> Yard:
         """The same yard with tables that no other search writes in."""
         return self.yard._replace(tables=room_for_tables(self.rack))
@@ -85,8 +91,8 @@ class _Way:
     """One search, with room of its own to write in, so that another may run beside it."""
 
     def __init__(self, search: Search, manner: Manner, effort: Effort, at: int, goes_on: GoesOn) -> None:
-        self.yard, self.manner, self.effort, self.goes_on = search.own_room(), manner, effort, goes_on
-        self.demand = search.demand
+        self.yard, self.manner, self.goes_on = search.own_room(), manner, goes_on
+        self.tries = effort.tries * search.rounds
         self.plan, self.best, self.trial = search.empty(), search.empty(), _room_for_trial(search, manner)
         self.stopped = False
         self.state = np.array([2 * effort.seed + at], np.uint64)
@@ -100,22 +106,16 @@ class _Way:
         _copy(start, self.plan)
         _copy(start, self.best)
         here = top = standing(self.yard, start, self.manner.odd)
-        tries = self.effort.tries * self._rounds() if start.size.any() else 0
-        for number in range(tries):
+        for number in range(self.tries if start.size.any() else 0):
             if not self.goes_on():
                 self.stopped = True
                 break
-            here = self._exchanged(here, top, 1 - number / tries)
+            here = self._exchanged(here, top, 1 - number / self.tries)
             if _order(here) < _order(top):
                 top = here
                 _copy(self.plan, self.best)
         _tidy(self.yard, self.best, self.state)
         return self.best
-
-    def _rounds(self) -> int:
-        """How many rounds of tries: as many for a small job as for a middling one, fewer for a large one."""
-        members = max(int(self.demand.sum()), 1)
-        return max(min(ROUNDS, ROUNDS * OFTEN // members), LEAST_ROUNDS)
 
     def _exchanged(self, here: Standing, top: Standing, ahead: float) -> Standing:
         """Where the plan stands when a few of its boards were given back, if others are no worse."""

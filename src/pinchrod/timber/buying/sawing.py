@@ -266,14 +266,22 @@ def _next_run(wood: Wood, board: int, place: int, wide: int, fault: int, start: 
 
 
 @njit(cache=True)
+def _behind(wood: Wood, board: int, fault: int, end: int) -> tuple[int, int]:
+    """Where a strip goes on behind a clear run: beyond the fault that ended it; and the next fault."""
+    if fault < wood.fault_first[board + 1]:
+        return max(end, wood.fault_to[fault]), fault + 1
+    return end, fault
+
+
+@njit(cache=True)
 def _best_stick(members: Members, width: int, cap: int, limit: Array, tables: Tables) -> tuple[int, int]:
-    """The kind of the stick worth most in so many cells, and its worth."""
-    best, worth = -1, 0
+    """The kind of the stick worth most in so many cells, and how many of them it may have; -1: none."""
+    best, room, worth = -1, 0, 0
     for kind in range(members.width_first[width], members.width_first[width + 1]):
         cells = min(cap, limit[kind], tables.worth.shape[1] - 1)
         if cells > 0 and tables.worth[kind, cells] > worth:
-            best, worth = kind, tables.worth[kind, cells]
-    return best, worth
+            best, room, worth = kind, cells, tables.worth[kind, cells]
+    return best, room
 
 
 @njit(cache=True)
@@ -286,16 +294,12 @@ def _strip_worth(  # noqa: PLR0913 -- compiled functions take all they need by p
         start, end, fault = _next_run(wood, board, place, wide, fault, start)
         cap = (end - start + members.kerf) // CELL
         for _ in range(STICKS):
-            kind, worth = _best_stick(members, width, cap, limit, tables)
+            kind, cells = _best_stick(members, width, cap, limit, tables)
             if kind < 0:
                 break
-            total += worth
-            cells = min(cap, limit[kind], tables.worth.shape[1] - 1)
+            total += tables.worth[kind, cells]
             cap -= max(tables.filled[kind, cells], members.least)
-        start = end
-        if fault < wood.fault_first[board + 1]:
-            start = max(end, wood.fault_to[fault])
-            fault += 1
+        start, fault = _behind(wood, board, fault, end)
     return total
 
 
@@ -318,20 +322,16 @@ def _cut_strip(  # noqa: PLR0913 -- compiled functions take all they need by pla
         start, end, fault = _next_run(wood, board, place, wide, fault, start)
         cap = (end - start + members.kerf) // CELL
         for _ in range(STICKS):
-            kind, _ = _best_stick(members, width, cap, limit, tables)
+            kind, cells = _best_stick(members, width, cap, limit, tables)
             if kind < 0:
                 break
-            cells = min(cap, limit[kind], tables.worth.shape[1] - 1)
             _note(notes, board, place, start, kind)
             _take(members, tables, kind, cells, left, notes)
             used = max(tables.filled[kind, cells], members.least)
             cap -= used
             start += used * CELL
             _fill(members, tables, kind, values, left)
-        start = end
-        if fault < wood.fault_first[board + 1]:
-            start = max(end, wood.fault_to[fault])
-            fault += 1
+        start, fault = _behind(wood, board, fault, end)
 
 
 @njit(cache=True)

@@ -7,6 +7,7 @@ the face side shows. A piece lies with its datum end to the left, so that a left
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import chain
 
 from pinchrod.ground import Mm
@@ -138,8 +139,13 @@ class Pattern:
 
 def patterns(rods: Rods) -> tuple[Pattern, ...]:
     """Every distinct member of a job: thick before thin, wide before narrow, long before short."""
+    return _patterns(rods.rods)
+
+
+@lru_cache(maxsize=1)  # the bench and several papers ask for those of one job
+def _patterns(rods: tuple[Rod, ...]) -> tuple[Pattern, ...]:
     groups: dict[Shape, list[tuple[Member, Rod]]] = defaultdict(list)
-    for rod in rods.rods:
+    for rod in rods:
         for member in rod.members:
             groups[shape_of(member).at_rest()].append((member, rod))
     for group in groups.values():

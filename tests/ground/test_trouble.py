@@ -71,5 +71,5 @@ def test_one_problem_that_stops_the_work_brings_all_of_them_up():
 def test_what_a_judge_finds_in_our_own_work_is_a_fault_of_ours_with_every_flaw_named():
     must_be_right("the sticks are", ())
 
-    with pytest.raises(RuntimeError, match="^the sticks are not right: S1: too long; S2: no such board$"):
+    with pytest.raises(RuntimeError, match=r"^the sticks are not right: S1: too long; S2: no such board$"):
         must_be_right("the sticks are", ("S1: too long", "S2: no such board"))

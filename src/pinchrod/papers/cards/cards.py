@@ -1,6 +1,6 @@
 """The cards of a job: the order of work, one card a step at the machines, one for each frame at the bench."""
 
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
@@ -53,7 +53,7 @@ class _Card:
     number: int
     machining: Machining
     spares: Mapping[str, Spares]
-    everything: tuple[Set[str], Set[str]]
+    everything: tuple[frozenset[str], frozenset[str]]
 
 
 def _card(card: _Card, step: Mm, width: float) -> Iterator[Band]:
@@ -91,10 +91,10 @@ def _with_sticks(each: Step, machining: Machining) -> dict[str, str]:
     return {piece: f"{piece} · {cuts.stick}" for cuts in machining.stick_cuts for piece in cuts.pieces}
 
 
-def _everything(machining: Machining) -> tuple[Set[str], Set[str]]:
+def _everything(machining: Machining) -> tuple[frozenset[str], frozenset[str]]:
     """All pieces, and all sticks, of the job; all that one step works may be fewer."""
-    pieces = {mark for stop in machining.lengths for mark in stop.pieces}
-    return pieces, {rough.name for rough in machining.roughs}
+    pieces = frozenset(mark for stop in machining.lengths for mark in stop.pieces)
+    return pieces, frozenset(rough.name for rough in machining.roughs)
 
 
 def _parted(each: Step) -> tuple[list[StepSetting], list[StepSetting]]:

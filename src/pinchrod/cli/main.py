@@ -6,6 +6,7 @@ import sys
 import tempfile
 import traceback
 from collections.abc import Sequence
+from types import MappingProxyType
 
 import click
 
@@ -27,13 +28,15 @@ pinchrod square K7 ...       what two diagonals say of a frame
 pinchrod backup              copy the store, while others work with it
 pinchrod restore COPY        put the store back from a copy
 pinchrod verify              say whether the store is sound
+pinchrod serve               the workshop's pages on this computer
 """
 
 
 class ByName(click.Group):
     """Commands, each in a module of its name and loaded only when it is said: `check` needs no papers."""
 
-    NAMES = ("backup", "buy", "check", "demo", "plan", "recut", "restore", "square", "verify")
+    NAMES = ("backup", "buy", "check", "demo", "plan", "recut", "restore", "serve", "square", "verify")
+    ELSEWHERE = MappingProxyType({"serve": "pinchrod.web.command"})  # the pages' own room
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command's name."""
@@ -43,7 +46,8 @@ class ByName(click.Group):
         """The command of that name, if there is one."""
         if cmd_name not in self.NAMES:
             return super().get_command(ctx, cmd_name)
-        found = getattr(importlib.import_module(f"pinchrod.cli.{cmd_name}"), cmd_name)
+        place = self.ELSEWHERE.get(cmd_name, f"pinchrod.cli.{cmd_name}")
+        found = getattr(importlib.import_module(place), cmd_name)
         return found if isinstance(found, click.Command) else None
 
     def resolve_command(

@@ -1,0 +1,101 @@
+"""pinchrod serve: the workshop's pages on this computer."""
+
+import logging
+import socket
+from pathlib import Path
+
+import click
+import uvicorn
+
+from pinchrod.store import Folder, Place, Store, open_store, place_of
+from pinchrod.web.app import Site, app_of
+from pinchrod.web.copying import Copying
+from pinchrod.web.floor import Floor
+from pinchrod.web.guard import Doors
+from pinchrod.web.own_names import addresses_of, hosts_of
+from pinchrod.web.roles import Role
+
+USUAL_PORT = 8737
+USUAL_DATA = "pinchrod-data"
+LEAVE_WITHIN = 2  # seconds: an open live feed would keep the server for ever
+MOST_AT_ONCE = 128
+LONGEST_HEAD = 16_384  # bytes of a request's first line and headers
+
+
+@click.command()
+@click.option("--data", default=USUAL_DATA, show_default=True, help="The folder, or server, of the store.")
+@click.option("--port", type=click.IntRange(1, 65_535), default=USUAL_PORT, show_default=True)
+@click.option("--lan", is_flag=True, help="Let tablets of the workshop's network in, each by a code.")
+@click.option("--backups", type=click.Path(path_type=Path), help="Where copies go [in the data folder].")
+def serve(data: str, port: int, backups: Path | None, *, lan: bool) -> None:
+    r"""Serve the workshop's pages from this computer until Ctrl-C.
+
+    Without --lan only this computer is served. With it, so are tablets on the same network, each once it
+    was let in by a code that the office gives out.
+
+    \b
+    pinchrod serve
+    pinchrod serve --lan --data D:/workshop
+    """
+    place = place_of(data)
+    with open_store(place) as store:
+        _serve(store, _backups(place, backups), port, lan=lan)
+
+
+def _serve(store: Store, backups: Path, port: int, *, lan: bool) -> None:
+    addresses = addresses_of(port) if lan else ()
+    floor = Floor(store, backups, addresses=addresses)
+    doors = Doors(hosts=hosts_of(port, lan=lan))
+    line = _line(port, lan=lan)
+    _tell(floor, port, addresses)
+    with Copying(floor):
+        logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(name)s: %(message)s")
+        uvicorn.Server(
+            uvicorn.Config(
+                app_of(Site(floor=floor, doors=doors)),
+                log_level="warning",
+                access_log=False,
+                server_header=False,
+                date_header=True,
+                proxy_headers=False,
+                ws="none",
+                lifespan="off",
+                limit_concurrency=MOST_AT_ONCE,
+                h11_max_incomplete_event_size=LONGEST_HEAD,
+                timeout_keep_alive=30,
+                timeout_graceful_shutdown=LEAVE_WITHIN,
+            )
+        ).run(sockets=[line])
+    floor.planner.close()
+
+
+def _backups(place: Place, said: Path | None) -> Path:
+    if said is not None:
+        return said
+    return place.backups if isinstance(place, Folder) else Path("pinchrod-backups")
+
+
+def _line(port: int, *, lan: bool) -> socket.socket:
+    """The line to listen at: this computer's own, unless the network is let in on purpose."""
+    line = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    line.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        line.bind(("0.0.0.0" if lan else "127.0.0.1", port))  # noqa: S104 -- only where --lan asks for it
+    except OSError as trouble:
+        line.close()
+        raise click.ClickException(
+            f"port {port} cannot be had ({trouble.strerror}): another program has it; say --port {port + 1}"
+        ) from None
+    return line
+
+
+def _tell(floor: Floor, port: int, addresses: tuple[str, ...]) -> None:
+    """Where the pages are, and the link that lets the office's own browser in: good once, for ten minutes."""
+    code = floor.letting_in.invite(Role.OFFICE).code
+    click.echo(f"The pages are at http://127.0.0.1:{port}")
+    click.echo(f"The first time, let this computer's browser in: http://127.0.0.1:{port}/enter?code={code}")
+    for address in addresses:
+        click.echo(f"Tablets find them at {address}; let each in from the page Tablets")
+    if addresses:
+        click.echo("The network is not encrypted: use a workshop network that strangers are not on.")
+    click.echo("Ctrl-C ends it.")

@@ -1,0 +1,86 @@
+"""The door: a device that comes with a code is let in, and keeps the secret it is given."""
+
+from dataclasses import dataclass
+
+from pinchrod.ground import NotYetRight
+from pinchrod.store import By, enrol
+from pinchrod.web.answers import Answer, Go, Page
+from pinchrod.web.letting_in import mark_of_secret, new_secret, plain_code
+from pinchrod.web.roles import ANYBODY, WORKSHOP, Role
+from pinchrod.web.routes import Route
+from pinchrod.web.trouble import Slip, slips_of
+from pinchrod.web.visit import Visit, own_page
+from pinchrod.web.visits import DEVICE, PERSON
+
+USUAL = {Role.OFFICE: "Office", Role.TABLET: "Tablet 1"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoorPage:
+    """The form by which a device is let in."""
+
+    code: str
+    name: str
+    known: bool  # whether the code is good
+    slips: tuple[Slip, ...] = ()
+
+
+def door(visit: Visit) -> Answer:
+    """The form; with the code in it already, if one came by a link or a scanned code."""
+    if visit.role is not Role.NOBODY:
+        return Go(to="/")
+    code = visit.said("code")
+    if not code:
+        return Page(template="entry/door.html", page=DoorPage(code="", name="", known=False))
+    try:
+        invitation = visit.floor.letting_in.look(code)
+    except NotYetRight as trouble:
+        slips = slips_of(trouble.problems, "code")
+        return Page(
+            template="entry/door.html",
+            page=DoorPage(code=code, name="", known=False, slips=slips),
+            status=422,
+        )
+    page = DoorPage(code=invitation.shown, name=USUAL[invitation.role], known=True)
+    return Page(template="entry/door.html", page=page)
+
+
+def come_in(visit: Visit) -> Answer:
+    """Let the device in under the name that was given, once."""
+    code, name = visit.said("code"), " ".join(visit.said("name").split())
+    try:
+        invitation = visit.floor.letting_in.look(code)
+        secret = new_secret()
+        enrol(
+            visit.floor.store,
+            name=name,
+            role=str(invitation.role),
+            token_mark=mark_of_secret(secret),
+            by=By(person=name or "nobody", device=name or "nobody"),
+            key=f"enrol-{plain_code(code)}-{visit.key}",
+        )
+        visit.floor.letting_in.use(code)
+    except NotYetRight as trouble:
+        slips = slips_of(trouble.problems, "code" if trouble.problems[0].code == "code-refused" else "name")
+        page = DoorPage(code=code, name=name, known=bool(code), slips=slips)
+        return Page(template="entry/door.html", page=page, status=422)
+    return Go(to="/", cookies=((DEVICE, secret),))
+
+
+def go_out(_visit: Visit) -> Answer:
+    """The device forgets its secret: it has to be let in again."""
+    return Go(to="/enter", cookies=((DEVICE, ""), (PERSON, "")))
+
+
+def who(visit: Visit) -> Answer:
+    """Whoever works at the device now; it stays so until another name is said."""
+    name = " ".join(visit.said("person").split())[:80]
+    return Go(to=own_page(visit.said("back")), cookies=((PERSON, name),))
+
+
+ROUTES = (
+    Route(path="/enter", does=door, may=ANYBODY),
+    Route(path="/enter", does=come_in, may=ANYBODY, method="POST"),
+    Route(path="/leave", does=go_out, may=WORKSHOP, method="POST"),
+    Route(path="/who", does=who, may=WORKSHOP, method="POST"),
+)

@@ -1,0 +1,34 @@
+"""The workshop's floor: the store, and what the server keeps in its head of it while it runs."""
+
+from pathlib import Path
+
+from pinchrod.store import Store
+from pinchrod.web.feed import Feed
+from pinchrod.web.known import Known, Revisions
+from pinchrod.web.letting_in import LettingIn
+from pinchrod.web.planner import Planner
+from pinchrod.web.standings import Standings
+
+
+class Floor:
+    """All that pages work with. What it remembers can be worked out again from the store."""
+
+    def __init__(self, store: Store, backups: Path, *, addresses: tuple[str, ...] = ()) -> None:
+        """Start with an empty head; `addresses` are where tablets find the pages: `http://192.168.1.5:8737`."""
+        self.store = store
+        self.backups = backups
+        self.addresses = addresses
+        self.feed = Feed()
+        self.revisions = Revisions(store)
+        self.standings = Standings(store)
+        self.letting_in = LettingIn()
+        self.planner = Planner(self.feed.tell)
+
+    def job(self, name: str, number: int = 0) -> Known:
+        """A job's newest revision, or the one of that number; NotYetRight if there is none."""
+        return self.revisions.at(name, number)
+
+    def close(self) -> None:
+        """Stop what runs, and let go of the store."""
+        self.planner.close()
+        self.store.close()

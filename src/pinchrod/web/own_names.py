@@ -1,0 +1,38 @@
+"""Under which names this computer is found on its network."""
+
+import socket
+
+NOWHERE = "192.0.2.1"  # set aside for documentation (RFC 5737): nothing is ever sent there
+
+
+def own_address() -> str:
+    """This computer's address on the network that leads out, or its own loop if there is none."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as line:
+        try:
+            line.connect((NOWHERE, 9))
+            found: str = line.getsockname()[0]
+        except OSError:
+            return "127.0.0.1"
+    return found
+
+
+def addresses_of(port: int) -> tuple[str, ...]:
+    """Where tablets find the pages, the surest first."""
+    return tuple(f"http://{_at(host, port)}" for host in _lan_hosts())
+
+
+def hosts_of(port: int, *, lan: bool) -> frozenset[str]:
+    """Every name under which a request may ask for us, as browsers write them."""
+    own = ("127.0.0.1", "localhost", "[::1]")
+    return frozenset(_at(host, port).lower() for host in (*own, *(_lan_hosts() if lan else ())))
+
+
+def _lan_hosts() -> tuple[str, ...]:
+    name = socket.gethostname().lower()
+    names = (own_address(), name, f"{name}.local") if name.isascii() else (own_address(),)
+    return tuple(dict.fromkeys(names))
+
+
+def _at(host: str, port: int) -> str:
+    """Host and port, the port left out where a browser leaves it out."""
+    return host if port == 80 else f"{host}:{port}"

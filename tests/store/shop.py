@@ -4,6 +4,7 @@ import shutil
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import cache
+from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -15,6 +16,9 @@ from pinchrod.store import (
     STEPS,
     By,
     Deed,
+    Device,
+    Draft,
+    FaultFound,
     Folder,
     Issuing,
     JobFiles,
@@ -22,6 +26,8 @@ from pinchrod.store import (
     Roll,
     Said,
     Saving,
+    Store,
+    enrol,
     open_store,
     roll_at,
     save,
@@ -110,4 +116,37 @@ def a_paper(name: str = "labels.pdf", content: bytes = b"%PDF-1.4 labels") -> Pa
 def an_issue(**said: Any) -> Issuing:
     """A pack of one paper that goes out."""
     usual = Issuing(key="issue-1", by=OFFICE, job=PANTRY, revision=1, papers=(a_paper(),))
+    return replace(usual, **said)
+
+
+def let_in(store: Store, name: str = "Tablet 2", role: str = "tablet", **said: Any) -> Device:
+    """A device that is let in; its secret is its name, which no real one's is."""
+    usual: dict[str, Any] = {"by": OFFICE, "key": f"let-in-{name}", "now": MORNING}
+    return enrol(store, name=name, role=role, **{**usual, "token_mark": mark_of_secret(name), **said})
+
+
+def mark_of_secret(secret: str) -> str:
+    """What the store keeps of a device's secret."""
+    return sha256(secret.encode()).hexdigest()
+
+
+def a_fault(low: object = 412, high: object = 440, **said: Any) -> FaultFound:
+    """A knot found at the saw in the stick S14, two sticks being done."""
+    span = {"low": Mm(str(low)), "high": Mm(str(high))}
+    usual = FaultFound(
+        key="fault-1",
+        by=BENCH,
+        job=PANTRY,
+        revision=1,
+        stick="S14",
+        done=("S1", "S2"),
+        proof="plan 1",
+        **span,
+    )
+    return replace(usual, **said)
+
+
+def a_draft(words: str = "drawer 140 over", **said: Any) -> Draft:
+    """Half a layout, typed at the first frame of the pantry wall."""
+    usual = Draft(job=PANTRY, place="frame K1", device="D1", after=1, words=words)
     return replace(usual, **said)

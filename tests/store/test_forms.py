@@ -8,18 +8,40 @@ import pytest
 from pinchrod.ground import NotYetRight
 from pinchrod.store import (
     Folder,
+    device_of,
+    devices,
+    drafts_of,
     events_of,
+    faults_of,
     files_at,
     issued,
+    keep_draft,
+    look_over,
     open_store,
     paper_as_issued,
+    record_fault,
+    restore,
     standing_of,
     verify,
 )
+from pinchrod.store.base import insert
+from pinchrod.store.copying import digest_of
 from pinchrod.store.forms import FORMS, Form, bring_up, form_of
 from pinchrod.store.sqlite import claim, connect
-from tests.store.shop import MORNING, PANTRY, a_job, a_paper, files_of, later
+from tests.store.shop import (
+    MORNING,
+    PANTRY,
+    a_draft,
+    a_fault,
+    a_job,
+    a_paper,
+    files_of,
+    later,
+    let_in,
+    mark_of_secret,
+)
 
+SEQ = {"form_1": 8, "form_2": 14}  # the number of the last event
 RELEASED = sorted(Path(__file__).with_name("released").glob("form_*.sql"))
 
 
@@ -71,7 +93,61 @@ def test_a_store_of_each_form_opens_and_says_what_it_said(sql, folder):
             ["broken out"],
         )
         assert [event.reason for event in rail.events] == ["tear-out"]
+        assert verify(store).seq == SEQ[sql.stem]
+
+
+def test_a_store_of_form_2_knows_its_devices_drafts_settings_and_faults(folder):
+    with open_store(laid_down(RELEASED[1], folder), now=later(1)) as store:
+        assert [(each.id, each.name, each.role, bool(each.revoked)) for each in devices(store)] == [
+            ("D1", "Office", "office", False),
+            ("D2", "Tablet 2", "tablet", True),
+            ("D3", "Tablet 3", "tablet", False),
+        ]
+        assert device_of(store, mark_of_secret("Tablet 3")) == devices(store)[2]
+        assert [draft.words for draft in drafts_of(store, "D1")] == ["drawer 140 over pair"]
+        assert standing_of(store, PANTRY)[0].through == ("step 4 setting 8",)
+        assert faults_of(store, PANTRY, 2) == (a_fault("825/2", 440, revision=2),)
+
+
+def test_what_form_2_brings_can_be_said_in_a_store_that_was_of_form_1(folder):
+    with open_store(laid_down(RELEASED[0], folder), now=later(1)) as store:
+        let_in(store)
+        keep_draft(store, a_draft(), now=later(2))
+        record_fault(store, a_fault(), now=later(3))
+
+        assert verify(store).seq == 9
+        assert device_of(store, mark_of_secret("Tablet 2"))
+
+
+def test_a_copy_of_an_older_form_is_sound_and_can_be_put_back(tmp_path, place):
+    """Whoever loses the computer on the day of a new program has copies of the old one."""
+    old = laid_down(RELEASED[0], Folder(tmp_path / "old"))
+    base = connect(old.file)
+    insert(base, "seal", one=1, digest=digest_of(base), program="0.1.0", at="2026-11-25T09:00:00.000000Z")
+    base.close()
+
+    copy = look_over(old.file)
+    restore(old.file, place)
+
+    assert copy.seq == 8
+    with open_store(place, writing=False) as looked:
+        assert verify(looked).digest == copy.digest
+    with open_store(place, now=later(1)) as store:
         assert verify(store).seq == 8
+        assert devices(store) == ()
+
+
+def test_a_copy_of_an_older_form_that_was_tampered_with_is_found(tmp_path):
+    old = laid_down(RELEASED[0], Folder(tmp_path / "old"))
+    base = connect(old.file)
+    base.do("DROP TRIGGER papers_no_delete")
+    insert(base, "seal", one=1, digest=digest_of(base), program="0.1.0", at="2026-11-25T09:00:00.000000Z")
+    base.close()
+
+    with pytest.raises(NotYetRight) as trouble:
+        look_over(old.file)
+
+    assert [problem.where.name for problem in trouble.value.problems] == ["papers_no_delete"]
 
 
 def test_a_store_is_copied_before_its_form_changes_and_means_the_same_after(store, place):

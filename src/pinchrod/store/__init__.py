@@ -1,4 +1,4 @@
-"""The database: jobs by revision, papers as issued, and the ledger of every piece. SQL lives here alone."""
+"""The database: jobs by revision, papers, the ledger of every piece, devices. SQL lives here alone."""
 
 from pinchrod.store.backups import (
     Copy,
@@ -12,6 +12,9 @@ from pinchrod.store.backups import (
     to_keep,
 )
 from pinchrod.store.deeds import STEPS, By, Deed, Event, Recorded, Request, Said
+from pinchrod.store.devices import ROLES, Device, device_of, devices, enrol, revoke
+from pinchrod.store.drafts import Draft, draft_of, drafts_of, drop_draft, keep_draft
+from pinchrod.store.faults import FaultFound, faults_of, record_fault, undo_fault
 from pinchrod.store.issuing import Issued, Issuing, issue, issued, paper_as_issued
 from pinchrod.store.job_files import JobFiles
 from pinchrod.store.jobs import Revision, Saving, files_at, jobs, revision_at, revisions, roll_at, save
@@ -25,12 +28,16 @@ from pinchrod.store.times import this_moment
 from pinchrod.store.verifying import Verified, verify
 
 __all__ = [
+    "ROLES",
     "STEPS",
     "By",
     "Copy",
     "Deed",
+    "Device",
+    "Draft",
     "Entry",
     "Event",
+    "FaultFound",
     "Folder",
     "Issued",
     "Issuing",
@@ -51,23 +58,33 @@ __all__ = [
     "back_up",
     "back_up_when_due",
     "copies_in",
+    "device_of",
+    "devices",
+    "draft_of",
+    "drafts_of",
+    "drop_draft",
+    "enrol",
     "events_after",
     "events_of",
+    "faults_of",
     "files_at",
     "is_due",
     "issue",
     "issued",
     "jobs",
+    "keep_draft",
     "last_seq",
     "look_over",
     "open_store",
     "paper_as_issued",
     "place_of",
     "record",
+    "record_fault",
     "replay",
     "restore",
     "revision_at",
     "revisions",
+    "revoke",
     "roll_at",
     "roll_of",
     "save",
@@ -76,6 +93,7 @@ __all__ = [
     "thin",
     "this_moment",
     "to_keep",
+    "undo_fault",
     "undoing",
     "verify",
 ]

@@ -5,9 +5,9 @@ from hashlib import sha256
 from pathlib import Path
 
 from pinchrod.store.base import Base, Row, Value, insert, transaction
-from pinchrod.store.forms import make_tables
+from pinchrod.store.forms import form_of, make_tables
 from pinchrod.store.sqlite import ROLL_BACK, claim, connect, settle
-from pinchrod.store.tables import SEAL, TABLES, Table
+from pinchrod.store.tables import SEAL, Table, tables_of
 
 AT_ONCE = 500  # rows
 
@@ -25,18 +25,22 @@ def copy_rows(source: Base, path: Path) -> None:
 
 
 def fill(source: Base, target: Base) -> None:
-    """Make the tables and put all rows of one store into another; both are in a transaction of the caller."""
-    make_tables(target)
+    """Make the tables and put all rows of one store into another; both are in a transaction of the caller.
+
+    The other is of the form of the first: a copy says what was there, and an opening brings it up.
+    """
+    form = form_of(source)
+    make_tables(target, form)
     target.do("DELETE FROM head")
-    for table in TABLES:
+    for table in tables_of(form):
         for row in rows_of(source, table):
             insert(target, table.name, **dict(zip(table.names, row, strict=True)))
 
 
 def digest_of(base: Base) -> str:
-    """The sha256, in hex, of every row of every table but the seal: alike in either database."""
+    """The sha256, in hex, of every row of every table of its form but the seal: alike in either database."""
     seal = sha256(b"pinchrod store 1\n")
-    for table in TABLES:
+    for table in tables_of(form_of(base)):
         if table is not SEAL:
             seal.update(f"{table.name}\n".encode())
             for row in rows_of(base, table):

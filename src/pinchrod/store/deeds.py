@@ -23,14 +23,16 @@ class Deed(StrEnum):
     UNDONE = "undone"
     SAVED = "saved"
     ISSUED = "issued"
+    THROUGH = "through"  # one setting of one step
+    FAULT = "fault found"  # in a stick of a job
 
 
 STEPS = tuple(Deed)[: tuple(Deed).index(Deed.SPOILED)]
 """The steps a piece goes through, in the usual order (the trade's: break out, plane, mould, cut, notch)."""
 SHAPING = STEPS[: STEPS.index(Deed.GLUED)]
 """Steps that cannot follow gluing: a glued frame goes through no machine of these."""
-OF_PIECES = (*STEPS, Deed.SPOILED, Deed.MADE_AGAIN, Deed.UNDONE)
-"""What may be said of a piece; saving and issuing are said of a job."""
+OF_PIECES = (*STEPS, Deed.SPOILED, Deed.MADE_AGAIN, Deed.UNDONE, Deed.THROUGH)
+"""What may be said of a piece; saving and issuing are said of a job, a fault of a stick."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +54,7 @@ class Said:
     deed: Deed
     piece: str
     reason: str = ""  # why a piece is spoiled, or a note
-    spot: str = ""  # where on the piece
+    spot: str = ""  # where on the piece, or which setting it went through
     diagonals: tuple[Mm, ...] = ()  # both, of a frame that was checked
     undoes: int = 0  # the event that is taken back
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
+from typing import cast
 
 from pinchrod.ground import Mm
 from pinchrod.store.base import Base, Row, Value, insert
@@ -11,6 +13,10 @@ from pinchrod.store.deeds import By, Deed, Event
 from pinchrod.store.tables import EVENTS
 
 NAMES = ", ".join(EVENTS.names)
+DEEDS = {str(deed): deed for deed in Deed}
+EventRow = tuple[
+    int, str, int, str, str, int, str, str, str, str, str, str, str, str, int, str, str, str
+]  # as EVENTS has its columns
 
 
 def append(base: Base, events: tuple[Event, ...]) -> tuple[Event, ...]:
@@ -80,28 +86,53 @@ def values_of(event: Event) -> dict[str, Value]:
 
 
 def event_of(row: Row) -> Event:
-    """The event that a row holds; ValueError if it is not as an event is written."""
-    said = dict(zip(EVENTS.names, row, strict=True))
-    words = {name: str(value) for name, value in said.items()}
-    event = Event(
-        seq=int(said["seq"]),
-        key=words["key"],
-        part=int(said["part"]),
-        deed=Deed(words["deed"]),
-        job=words["job"],
-        revision=int(said["revision"]),
-        at=words["at"],
-        by=By(person=words["person"], device=words["device"]),
-        piece=words["piece"],
-        paper=words["paper"],
-        reason=words["reason"],
-        spot=words["spot"],
-        diagonals=tuple(Mm(length) for length in words["diagonals"].split()),
-        undoes=int(said["undoes"]),
-        despite=tuple(words["despite"].split()),
-        proof=words["proof"],
-        seal=words["seal"],
+    """The event that a row holds; ValueError if it is not as an event is written.
+
+    Columns hold what they are made for: the database sees to that. What is left to look at is the deed and
+    what is spelled in words of our own. Rows come by the hundred thousand, so names of people and devices,
+    lengths and doubts are each read once and used again.
+    """
+    said = cast("EventRow", row)
+    return Event(
+        seq=said[0],
+        key=said[1],
+        part=said[2],
+        deed=DEEDS.get(said[3]) or Deed(said[3]),
+        job=said[4],
+        revision=said[5],
+        at=said[6],
+        by=_by(said[7], said[8]),
+        piece=said[9],
+        paper=said[10],
+        reason=said[11],
+        spot=said[12],
+        diagonals=_lengths(said[13]) if said[13] else (),
+        undoes=said[14],
+        despite=_codes(said[15]) if said[15] else (),
+        proof=said[16],
+        seal=said[17],
     )
-    if values_of(event) != said:
-        raise ValueError(f"row {event.seq} is not as an event is written")
-    return event
+
+
+@lru_cache(maxsize=1_000)
+def _by(person: str, device: str) -> By:
+    return By(person=person, device=device)
+
+
+@lru_cache(maxsize=10_000)
+def _lengths(said: str) -> tuple[Mm, ...]:
+    lengths = tuple(Mm(length) for length in said.split())
+    _check_spelling(said, " ".join(str(length) for length in lengths))
+    return lengths
+
+
+@lru_cache(maxsize=1_000)
+def _codes(said: str) -> tuple[str, ...]:
+    codes = tuple(said.split())
+    _check_spelling(said, " ".join(codes))
+    return codes
+
+
+def _check_spelling(said: str, written: str) -> None:
+    if said != written:
+        raise ValueError(f"{said!r} is not as an event is written")

@@ -11,7 +11,7 @@ from pinchrod.store.base import Base, Kind, insert, transaction
 from pinchrod.store.chain import START
 from pinchrod.store.disk import make_sure
 from pinchrod.store.sqlite import connect_to_look
-from pinchrod.store.tables import EVENTS, TABLES, Column, Holds, Table
+from pinchrod.store.tables import EVENTS, TABLES, Column, Holds, Table, tables_of
 from pinchrod.store.times import in_name, spelled
 
 TYPES = {
@@ -37,21 +37,40 @@ class Form:
 
 def form_1(base: Base) -> None:
     """The first tables: jobs by revision, papers as issued, the ledger."""
-    for table in TABLES:
-        for sql in _made(table, base.kind):
-            base.do(sql)
+    _make(base, form=1)
     for sql in INDEXES:
         base.do(sql)
     insert(base, "head", one=1, seq=0, seal=START)
 
 
-FORMS = (Form(number=1, what="jobs by revision, papers as issued, the ledger", bring=form_1),)
+def form_2(base: Base) -> None:
+    """Devices that were let in, and what is typed and not saved yet.
+
+    From here on the ledger may say that a piece went through a setting, and that a fault was found in a
+    stick: a program that knows only form 1 could not read that, so it must leave such a store alone.
+    """
+    _make(base, form=2)
+    base.do("CREATE INDEX drafts_of_device ON drafts (device)")
 
 
-def make_tables(base: Base, forms: Sequence[Form] = FORMS) -> None:
-    """Make the tables of the newest form in a store that has none; the record of it comes with the rows."""
-    for form in forms:
-        form.bring(base)
+FORMS = (
+    Form(number=1, what="jobs by revision, papers as issued, the ledger", bring=form_1),
+    Form(number=2, what="devices, drafts, settings gone through, faults found in sticks", bring=form_2),
+)
+
+
+def make_tables(base: Base, newest: int) -> None:
+    """Make the tables of a form in a store that has none; the record of it comes with the rows."""
+    for form in FORMS:
+        if form.number <= newest:
+            form.bring(base)
+
+
+def _make(base: Base, *, form: int) -> None:
+    for table in TABLES:
+        if table.form == form:
+            for sql in _made(table, base.kind):
+                base.do(sql)
 
 
 def form_of(base: Base) -> int:
@@ -109,9 +128,9 @@ def keep_before(base: Base, folder: Path, now: datetime) -> Path:
     return path
 
 
-def guards_of_postgresql() -> tuple[str, ...]:
-    """The names of the triggers that guard the rows there."""
-    kept = [table.name for table in TABLES if table.kept]
+def guards_of_postgresql(form: int) -> tuple[str, ...]:
+    """The names of the triggers that guard the rows there, in a store of that form."""
+    kept = [table.name for table in tables_of(form) if table.kept]
     changes = [f"{name}_{guard}" for name in kept for guard in ("no_change", "no_truncate")]
     return (*changes, "events_in_order")
 

@@ -171,6 +171,13 @@ def _revision(base: Base, job: str, number: int) -> Revision:
     return found[number - 1]
 
 
+def check_revision(base: Base, job: str, number: int) -> None:
+    """NotYetRight if the job has no revision of that number."""
+    if _revision(base, job, number).number != number:
+        what = f"{job} has no revision {number}"
+        raise NotYetRight([amiss("job", "revision-missing", what, "choose one of its revisions")])
+
+
 def _check(saving: Saving) -> None:
     problems = list(odd_words(saving.key, saving.by, note=saving.note))
     if not JOB_NAME.fullmatch(saving.job) or len(saving.job) > LONGEST_JOB:

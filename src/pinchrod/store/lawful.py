@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
+from itertools import dropwhile
 
 from pinchrod.ground import Problem, quoted
 from pinchrod.store.deeds import OF_PIECES, SHAPING, STEPS, Deed, Event, Said
@@ -21,23 +22,23 @@ def doubts_and_faults(said: Said, standing: Standing, roll: Roll) -> Iterator[Pr
         yield _not_a_piece(said.piece, roll)
     else:
         yield from _incomplete(said)
-        yield from unlawful(said.deed, said.undoes, standing)
+        yield from unlawful(said, standing)
         yield from _out_of_turn(said.deed, entry, standing)
 
 
-def unlawful(deed: Deed, undoes: int, standing: Standing) -> Iterator[Problem]:
+def unlawful(said: Said | Event, standing: Standing) -> Iterator[Problem]:
     """What cannot be: no word of a person makes it so. The ledger itself is held to the same."""
-    if deed is Deed.UNDONE:
-        yield from _undone(undoes, standing)
-    elif deed is Deed.MADE_AGAIN:
+    if said.deed is Deed.UNDONE:
+        yield from _undone(said.undoes, standing)
+    elif said.deed is Deed.MADE_AGAIN:
         if standing.spoiled is None:
             what = "it is not spoiled, so no other piece can take its mark"
             yield amiss(standing.piece, "not-spoiled", what, "say first that it is spoiled, and why")
     elif standing.spoiled is not None:
         what = f"it was {standing.spoiled}"
         yield amiss(standing.piece, "already-spoiled", what, "say that it is made again, then go on")
-    elif deed in STEPS:
-        yield from _twice_or_too_late(deed, standing)
+    elif said.deed in STEPS or said.deed is Deed.THROUGH:
+        yield from _twice_or_too_late(said, standing)
 
 
 def broken_rules(events: Iterable[Event]) -> Iterator[Problem]:
@@ -47,14 +48,15 @@ def broken_rules(events: Iterable[Event]) -> Iterator[Problem]:
         if not event.piece:
             continue
         standing = pieces.get((event.job, event.piece)) or Standing(job=event.job, piece=event.piece)
-        for problem in unlawful(event.deed, event.undoes, standing):
+        for problem in unlawful(event, standing):
             what = f"event {event.seq} says {event.deed}, but {problem.what}"
             yield amiss(event.piece, "ledger-unlawful", what, "restore the newest copy that is sound")
         pieces[event.job, event.piece] = after(standing, event)
 
 
-def _twice_or_too_late(deed: Deed, standing: Standing) -> Iterator[Problem]:
-    name, done, gone = standing.piece, standing.when(deed), standing.when(Deed.DELIVERED)
+def _twice_or_too_late(said: Said | Event, standing: Standing) -> Iterator[Problem]:
+    name, deed, gone = standing.piece, said.deed, standing.when(Deed.DELIVERED)
+    done = standing.when(deed, said.spot)
     glued = standing.when(Deed.GLUED)
     if done is not None:
         yield amiss(name, "already-done", f"it was {done}", "nothing is left to do here")
@@ -66,18 +68,33 @@ def _twice_or_too_late(deed: Deed, standing: Standing) -> Iterator[Problem]:
 
 
 def _undone(undoes: int, standing: Standing) -> Iterator[Problem]:
-    last = standing.last
-    if undoes not in [event.seq for event in standing.events]:
+    """Steps are taken back in turn, the last first; a setting gone through at any time.
+
+    Nothing that is said of a piece rests on its having gone through a setting, so that all the rest can
+    stand without it. What it rests on itself is the wood it was said of: making that is not taken back
+    from under it.
+    """
+    since = list(dropwhile(lambda event: event.seq != undoes, standing.events))
+    if not undoes or not since:
         what = f"event {undoes} does not stand for this piece: it was taken back already, or is another's"
         yield amiss(standing.piece, "undo-nothing", what, "look at what stands, and choose from that")
-    elif last is not None and last.seq != undoes:
-        what = f"since event {undoes} it was {last}"
-        yield amiss(standing.piece, "undo-not-last", what, f"take back event {last.seq} first")
+        return
+    resting = [event for event in since[1:] if not _stands_without(event, since[0])]
+    if resting:
+        what = f"since event {undoes} it was {resting[-1]}"
+        yield amiss(standing.piece, "undo-not-last", what, f"take back event {resting[-1].seq} first")
+
+
+def _stands_without(event: Event, taken: Event) -> bool:
+    """Whether what was said later may stand when the earlier is taken back."""
+    return taken.deed is Deed.THROUGH or (event.deed is Deed.THROUGH and taken.deed is not Deed.MADE_AGAIN)
 
 
 def _incomplete(said: Said) -> Iterator[Problem]:
     if said.deed is Deed.SPOILED and not said.reason.strip():
         yield amiss(said.piece, "no-reason", "why it is spoiled is not said", "say why, in a word or two")
+    if said.deed is Deed.THROUGH and not said.spot.strip():
+        yield amiss(said.piece, "no-setting", "which setting it went through is not said", "say which")
     wanted = DIAGONALS if said.deed is Deed.CHECKED else 0
     if len(said.diagonals) != wanted or any(length <= 0 for length in said.diagonals):
         what = f"{len(said.diagonals)} diagonals are given with {said.deed}"

@@ -15,15 +15,22 @@ class Standing:
     events: tuple[Event, ...] = ()
 
     @property
+    def of_this_wood(self) -> tuple[Event, ...]:
+        """What was said of the wood that bears the mark now: everything since it was last made again."""
+        for place in reversed(range(len(self.events))):
+            if self.events[place].deed is Deed.MADE_AGAIN:
+                return self.events[place + 1 :]
+        return self.events
+
+    @property
     def done(self) -> tuple[Event, ...]:
-        """The steps done on the wood that bears the mark now: those since it was last made again."""
-        steps: tuple[Event, ...] = ()
-        for event in self.events:
-            if event.deed is Deed.MADE_AGAIN:
-                steps = ()
-            elif event.deed in STEPS:
-                steps = (*steps, event)
-        return steps
+        """The steps done on the wood that bears the mark now."""
+        return tuple(event for event in self.of_this_wood if event.deed in STEPS)
+
+    @property
+    def through(self) -> tuple[str, ...]:
+        """The settings that the wood went through, in the order in which that was said."""
+        return tuple(event.spot for event in self.of_this_wood if event.deed is Deed.THROUGH)
 
     @property
     def spoiled(self) -> Event | None:
@@ -38,12 +45,13 @@ class Standing:
 
     @property
     def last(self) -> Event | None:
-        """The newest event that stands; it alone can be taken back."""
+        """The newest event that stands."""
         return self.events[-1] if self.events else None
 
-    def when(self, step: Deed) -> Event | None:
-        """The event of that step on the wood that bears the mark now, if it is done."""
-        return next((event for event in self.done if event.deed is step), None)
+    def when(self, deed: Deed, spot: str = "") -> Event | None:
+        """The event of that step, or of that setting, on the wood that bears the mark now, if it is done."""
+        found = (event for event in self.of_this_wood if event.deed is deed)
+        return next((event for event in found if deed is not Deed.THROUGH or event.spot == spot), None)
 
 
 def after(standing: Standing, event: Event) -> Standing:
@@ -55,15 +63,24 @@ def after(standing: Standing, event: Event) -> Standing:
     return Standing(job=standing.job, piece=standing.piece, events=left)
 
 
-def replay(events: Iterable[Event]) -> tuple[Standing, ...]:
+def replay(events: Iterable[Event], before: Iterable[Standing] = ()) -> tuple[Standing, ...]:
     """How each piece stands after these events, in the order in which the pieces first came up.
 
-    Events of a job alone, such as a saved revision, say nothing of a piece and are passed over.
+    `before` is how they stood before the first of the events, for whoever has gone through the ledger so
+    far. Events of a job or a stick say nothing of a piece and are passed over. Each event is touched once
+    or twice, however many there are of its piece.
     """
-    pieces: dict[tuple[str, str], Standing] = {}
+    pieces = {
+        (standing.job, standing.piece): {event.seq: event for event in standing.events} for standing in before
+    }
     for event in events:
         if event.piece:
-            place = event.job, event.piece
-            standing = pieces.get(place) or Standing(job=event.job, piece=event.piece)
-            pieces[place] = after(standing, event)
-    return tuple(pieces.values())
+            standing = pieces.setdefault((event.job, event.piece), {})
+            if event.deed is Deed.UNDONE:
+                standing.pop(event.undoes, None)
+            else:
+                standing[event.seq] = event
+    return tuple(
+        Standing(job=job, piece=piece, events=tuple(standing.values()))
+        for (job, piece), standing in pieces.items()
+    )

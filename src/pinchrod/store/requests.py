@@ -42,14 +42,15 @@ def keep_answer(base: Base, key: str, payload: str, answer: str) -> None:
 
 def odd_words(key: str, by: By, **notes: str) -> Iterator[Problem]:
     """What is wrong with the words of a request: too long, left out, or with something unseen in them."""
-    yield from _name("key", key, LONGEST_KEY)
-    yield from _name("person", by.person, LONGEST_NAME)
-    yield from _name("device", by.device, LONGEST_NAME)
+    yield from odd_name("key", key, LONGEST_KEY)
+    yield from odd_name("person", by.person)
+    yield from odd_name("device", by.device)
     for name, said in notes.items():
         yield from _seen_and_short(name, said, LONGEST_NOTE)
 
 
-def _name(name: str, said: str, most: int) -> Iterator[Problem]:
+def odd_name(name: str, said: str, most: int = LONGEST_NAME) -> Iterator[Problem]:
+    """The same of one word that has to be said: who, where, which."""
     if not said.strip():
         yield amiss(name, "words-missing", f"no {name} is given", f"say the {name}")
     yield from _seen_and_short(name, said, most)

@@ -9,14 +9,26 @@ from pinchrod.store.base import Base, Kind, words_of
 from pinchrod.store.chain import Unreadable, breaks
 from pinchrod.store.copying import digest_of, rows_of
 from pinchrod.store.deeds import Deed
+from pinchrod.store.devices import changed_devices
 from pinchrod.store.event_rows import every_event, head_of, select
-from pinchrod.store.forms import guards_of_postgresql, make_tables
+from pinchrod.store.faults import broken_faults
+from pinchrod.store.forms import form_of, guards_of_postgresql, make_tables
 from pinchrod.store.issuing import issued_of
 from pinchrod.store.job_files import kept_files, mark_of
 from pinchrod.store.jobs import revision_of, seal_of_revision
 from pinchrod.store.lawful import broken_rules
 from pinchrod.store.sqlite import Sqlite
-from pinchrod.store.tables import CONTENTS, PAPERS, REQUESTS, REVISIONS, TABLES
+from pinchrod.store.tables import (
+    CONTENTS,
+    DEVICES,
+    PAPERS,
+    REQUESTS,
+    REVISIONS,
+    REVOCATIONS,
+    TABLES,
+    Table,
+    tables_of,
+)
 from pinchrod.store.telling import amiss
 
 MOST_TOLD = 20
@@ -44,9 +56,12 @@ def unsound(base: Base) -> Iterator[Problem]:
     if broken:
         return
     yield from broken_rules(event for event in every_event(base) if not isinstance(event, Unreadable))
+    yield from broken_faults(base)
     yield from _revisions(base)
     yield from _papers(base)
-    yield from _requests(base)
+    tables = tables_of(form_of(base))
+    yield from changed_devices(base) if DEVICES in tables else ()
+    yield from _requests(base, tables)
     yield from _sealed_otherwise(base)
 
 
@@ -74,7 +89,7 @@ def _damage(base: Base) -> Iterator[Problem]:
 
 def _other_guards(base: Base) -> Iterator[Problem]:
     """A table, index or trigger that is not as it was made: rows might have been changed behind it."""
-    here, made = set(_made_in(base)), set(_made_afresh(base))
+    here, made = set(_made_in(base)), set(_made_afresh(base, form_of(base)))
     for name in sorted({name for name, _ in here ^ made}):
         what = f"{name} is not as the program makes it: what guards the rows may have been taken away"
         yield amiss(name, "store-unguarded", what, KEEP)
@@ -93,17 +108,17 @@ def _made_in(base: Base) -> Iterator[tuple[str, str]]:
     yield from ((name, on) for name, on in (words_of(row, 0, 1) for row in base.rows(sql)))
 
 
-def _made_afresh(base: Base) -> Iterator[tuple[str, str]]:
+def _made_afresh(base: Base, form: int) -> Iterator[tuple[str, str]]:
     """The same of a store that was made just now, in memory; of PostgreSQL the guards alone, switched on."""
     if base.kind is Kind.SQLITE:
         fresh = Sqlite(sqlite3.connect(":memory:", isolation_level=None), "memory")
         try:
-            make_tables(fresh)
+            make_tables(fresh, form)
             yield from tuple(_made_in(fresh))
         finally:
             fresh.close()
         return
-    for name in guards_of_postgresql():
+    for name in guards_of_postgresql(form):
         yield name, SWITCHED_ON
 
 
@@ -148,19 +163,26 @@ def _papers(base: Base) -> Iterator[Problem]:
         yield amiss(f"event {seq}", "paper-changed", f"{event.paper} went out, and is not kept", KEEP)
 
 
-def _requests(base: Base) -> Iterator[Problem]:
-    """Each request has its events, numbered from 0, and stands in the ledger in one run."""
+def _requests(base: Base, tables: tuple[Table, ...]) -> Iterator[Problem]:
+    """Each request has its events, numbered from 0, in one run of the ledger; or it let a device in."""
+    sql = "SELECT key, min(seq), max(seq), max(part), count(*) FROM ({}) said GROUP BY key"
     counted = {
         str(key): (int(first), int(last), int(most), int(count))
-        for key, first, last, most, count in base.rows(
-            "SELECT key, min(seq), max(seq), max(part), count(*) FROM events GROUP BY key"
-        )
+        for key, first, last, most, count in base.rows(sql.format(_answered(tables)))
     }
     for key, *_ in rows_of(base, REQUESTS):
         first, last, most, count = counted.get(str(key), (0, 0, 0, 0))
         if not count or (last - first + 1, most + 1) != (count, count):
             what = "it was answered, and its events are not in the ledger as they were written"
             yield amiss(f"request {key!s}", "request-changed", what, KEEP)
+
+
+def _answered(tables: tuple[Table, ...]) -> str:
+    """What chooses every row that a request may have led to."""
+    events = "SELECT key, seq, part FROM events"
+    entries = [table.name for table in (DEVICES, REVOCATIONS) if table in tables]
+    others = [f"SELECT key, number, 0 FROM {name}" for name in entries]  # noqa: S608 -- our own names
+    return " UNION ALL ".join([events, *others])
 
 
 def _sealed_otherwise(base: Base) -> Iterator[Problem]:

@@ -30,6 +30,7 @@ class Table:
     rules: tuple[str, ...] = ()  # what else SQL is to hold it to
     once: tuple[str, ...] = ()  # conditions under which a new row would stand in place of an old one
     kept: bool = True
+    form: int = 1  # the form of the store that brought it
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -113,5 +114,51 @@ SEAL = Table(
     kept=False,
 )  # a row only in a backup: what the digest of all the other tables was
 
-TABLES = (FORMS, CONTENTS, REVISIONS, FILES, REQUESTS, EVENTS, PAPERS, HEAD, SEAL)
+DEVICES = Table(
+    name="devices",
+    columns=(whole("number"), *words("key", "name", "role", "token_mark", "person", "device", "at")),
+    key=("number",),
+    rules=("UNIQUE (key)", "UNIQUE (token_mark)", "FOREIGN KEY (key) REFERENCES requests (key)"),
+    once=("key = NEW.key", "token_mark = NEW.token_mark"),
+    form=2,
+)  # the sha256 of a device's secret, never the secret
+REVOCATIONS = Table(
+    name="revocations",
+    columns=(whole("number"), *words("key", "person", "device", "at")),
+    key=("number",),
+    rules=(
+        "UNIQUE (key)",
+        "FOREIGN KEY (key) REFERENCES requests (key)",
+        "FOREIGN KEY (number) REFERENCES devices (number)",
+    ),
+    once=("key = NEW.key",),
+    form=2,
+)
+DRAFTS = Table(
+    name="drafts",
+    columns=(*words("job", "place", "device"), whole("after"), *words("words", "at")),
+    key=("job", "place", "device"),
+    kept=False,
+    form=2,
+)  # what is typed and not saved yet: the one table that forgets
+
+TABLES = (
+    FORMS,
+    CONTENTS,
+    REVISIONS,
+    FILES,
+    REQUESTS,
+    EVENTS,
+    PAPERS,
+    HEAD,
+    SEAL,
+    DEVICES,
+    REVOCATIONS,
+    DRAFTS,
+)
 """Every table, in an order in which their rows can be put in."""
+
+
+def tables_of(form: int) -> tuple[Table, ...]:
+    """The tables of a store of that form."""
+    return tuple(table for table in TABLES if table.form <= form)

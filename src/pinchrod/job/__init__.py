@@ -13,6 +13,9 @@ from pinchrod.job.board_feet import (
 )
 from pinchrod.job.boards import MM3, Board, Fault
 from pinchrod.job.content_mark import content_mark
+from pinchrod.job.editing.as_said import FrameWords, Words, frames_as_said, frames_in
+from pinchrod.job.editing.files import Files
+from pinchrod.job.editing.frames_edited import Which, moved, with_frame, with_frames, without_frame
 from pinchrod.job.limits import MOST_NAME
 from pinchrod.job.names import plain
 from pinchrod.job.offers import Offer, Per, Tallying
@@ -71,8 +74,10 @@ __all__ = [
     "DovetailKey",
     "Dowel",
     "Fault",
+    "Files",
     "Fixings",
     "Frame",
+    "FrameWords",
     "Gaps",
     "Glue",
     "Group",
@@ -111,12 +116,17 @@ __all__ = [
     "Thicknesser",
     "Timber",
     "Way",
+    "Which",
+    "Words",
     "board_feet_of",
     "by_volume",
     "content_mark",
+    "frames_as_said",
+    "frames_in",
     "joined_files",
     "measure",
     "measure_of_delivery",
+    "moved",
     "plain",
     "price_of",
     "price_of_delivery",
@@ -126,4 +136,7 @@ __all__ = [
     "read_workshop",
     "spell_phrase",
     "tally_of",
+    "with_frame",
+    "with_frames",
+    "without_frame",
 ]

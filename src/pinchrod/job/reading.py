@@ -31,7 +31,7 @@ def joined_files(source: Source) -> tuple[str, ...]:
 
     They stand in its own folder. A workshop file's are handed on as what stands `beside` it.
     """
-    said, _ = gathered(_job_said(source))
+    said, _ = gathered(job_said(source))
     named, _ = gathered(_named(said or NOTHING))
     return tuple(dict.fromkeys((*named.values(), *histories(said or NOTHING))))
 
@@ -74,7 +74,7 @@ def read_workshop(source: Source) -> tuple[Shop, tuple[Problem, ...]]:
 def _job(
     source: Source, joined: tuple[Source, ...], workshop: Source | None
 ) -> Reading[tuple[Job | None, Shop]]:
-    said = yield from _job_said(source)
+    said = yield from job_said(source)
     if said is None:
         shop, _ = yield from _shop(NOTHING, workshop, joined)
         return None, shop
@@ -132,7 +132,7 @@ def _told(head: Head, frames: tuple[Frame, ...], seal: str, figures: tuple[str, 
     )
 
 
-def _job_said(source: Source) -> Reading[Table | None]:
+def job_said(source: Source) -> Reading[Table | None]:
     """What the job file says; nothing at all for a bare list of frames; None if it cannot be read."""
     form = yield from form_of(source, tuple(Form))
     if form is not Form.TOML:

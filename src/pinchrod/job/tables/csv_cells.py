@@ -11,13 +11,14 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """A cell as it lies in the text: where it begins, from 1, and what it says."""
+    """A cell as it lies in the text: where it begins, from 1, what it says, and how many letters it takes."""
 
     line: int
     column: int
     words: str
     quoted: bool
     closed: bool = True
+    length: int = 0  # its quotation marks counted in
 
 
 def cells_of(text: str, separator: str) -> Iterator[list[Cell]]:
@@ -64,6 +65,6 @@ def _cell(walk: _Walk, form: re.Pattern[str]) -> Cell:
     assert found is not None  # noqa: S101 - an empty cell fits, too
     walk.over(found)
     if found["inside"] is None:
-        return Cell(line, column, found[0], quoted=False)
+        return Cell(line, column, found[0], quoted=False, length=len(found[0]))
     words = found["inside"].replace('""', '"') + found["after"]
-    return Cell(line, column, words, quoted=True, closed=bool(found["close"]))
+    return Cell(line, column, words, quoted=True, closed=bool(found["close"]), length=len(found[0]))

@@ -21,7 +21,7 @@ def read_csv(source: Source, columns: tuple[str, ...]) -> Reading[Grid | None]:
     text = yield from words_of(source, western=True)
     if text is None:
         return None
-    separator, text = _separator(text, columns)
+    separator, text = separator_of(text, columns)
     rows: list[Row] = []
     count = 0
     for cells in cells_of(text, separator):
@@ -38,7 +38,7 @@ def read_csv(source: Source, columns: tuple[str, ...]) -> Reading[Grid | None]:
     return Grid(rows=tuple(rows))
 
 
-def _separator(text: str, columns: tuple[str, ...]) -> tuple[str, str]:
+def separator_of(text: str, columns: tuple[str, ...]) -> tuple[str, str]:
     """What parts the cells, and the list: some programs say it in a first line `sep=;`, blanked here."""
     first, _, rest = text.partition("\n")
     told = TOLD.match(first)

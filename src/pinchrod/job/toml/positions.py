@@ -70,7 +70,7 @@ class _Walk:
 
     def header(self, key: Node, table: Node) -> Path:
         """The path that a table's header opens."""
-        names, place = tuple(_names(key)), self.place(key)
+        names, place = tuple(names_of(key)), self.place(key)
         path = self.one_more(names, place) if table.type == "table_array_element" else self.latest(names)
         for upto in range(1, len(path) + 1):
             self.spots.setdefault(path[:upto], Spot(place, place, place))
@@ -98,7 +98,7 @@ class _Walk:
         if len(parts) != 2:
             return
         key, value = parts
-        path, place = (*base, *_names(key)), self.place(key)
+        path, place = (*base, *names_of(key)), self.place(key)
         for upto in range(len(base) + 1, len(path)):
             self.spots.setdefault(path[:upto], Spot(place, place, place))
         self.value(value, path, place)
@@ -121,11 +121,11 @@ class _Walk:
         return row + 1, len(self.lines[row][:column].decode("utf-8", "replace")) + 1
 
 
-def _names(node: Node) -> Iterator[str]:
+def names_of(node: Node) -> Iterator[str]:
     """The names of a key, one for each part between dots."""
     if node.type == "dotted_key":
         for child in node.named_children:
-            yield from _names(child)
+            yield from names_of(child)
     elif node.type == "quoted_key":
         yield next(iter(tomllib.loads(f"{_typed(node)}=0")))
     else:

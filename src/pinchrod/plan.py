@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from pinchrod.bench import Bench, check_gluing, order_bench_work
 from pinchrod.fit import check_panels
 from pinchrod.ground import Problem, Where, doubts_of, must_be_right
-from pinchrod.job import Job, Shop
+from pinchrod.job import Board, Job, Shop
 from pinchrod.machining import Machining, arrange, check_machining
 from pinchrod.machining import flaws as machining_flaws
 from pinchrod.setting_out import Rods, set_out
@@ -22,6 +22,7 @@ from pinchrod.timber import (
     wanted_of,
 )
 
+NO_WOOD = "no-wood"
 NO_BOARD_WILL = (
     "no board will, since the stick is longer than the workshop's longest_stick: see stick-too-long"
 )
@@ -60,6 +61,18 @@ def make_plan(job: Job, shop: Shop, effort: Effort = ORDINARY, goes_on: GoesOn =
     return Plan(job=job, shop=shop, rods=doubted, machining=machining, bench=bench, breakout=breakout)
 
 
+def with_sticks(plan: Plan, boards: tuple[Board, ...], breakout: Breakout) -> Plan:
+    """The plan with other sticks, as after a fault found at the saw: set-ups anew, the bench as it was.
+
+    `boards` are the rack's with what is known of them now. Whoever made the sticks has had them judged.
+    """
+    job = replace(plan.job, rack=boards)
+    kept = (doubt for doubt in plan.rods.doubts if doubt.code != NO_WOOD)
+    rods = replace(plan.rods, doubts=(*kept, *_short(job, plan.shop, plan.rods, breakout)))
+    machining = _arranged(job, plan.shop, rods, breakout)
+    return replace(plan, job=job, rods=rods, breakout=breakout, machining=machining)
+
+
 def _checked(job: Job, shop: Shop, rods: Rods) -> tuple[Problem, ...]:
     """All that is doubtful in a job set out; NotYetRight if it cannot be machined."""
     return doubts_of((*rods.doubts, *check_panels(rods, job, shop), *check_machining(rods, shop)))
@@ -87,7 +100,7 @@ def _short(job: Job, shop: Shop, rods: Rods, breakout: Breakout) -> Iterator[Pro
     for mark in breakout.short:
         yield Problem(
             where=Where(name=mark, file=rack),
-            code="no-wood",
+            code=NO_WOOD,
             what="no board left on the rack gives a stick for it",
             mend=NO_BOARD_WILL if mark in too_long else "put more boards on the rack, or buy some",
             stops=False,

@@ -16,6 +16,7 @@ from pinchrod.timber.buying import (
     buying_flaws,
     to_buy,
 )
+from pinchrod.timber.found_late import FoundLate, recut_all
 from pinchrod.timber.joiner import answer, by_eye
 from pinchrod.timber.judge import flaws
 from pinchrod.timber.offcuts import Offcut, offcuts, rack_after
@@ -31,6 +32,7 @@ __all__ = [
     "Buying",
     "Effort",
     "Fault",
+    "FoundLate",
     "GoesOn",
     "Level",
     "Offcut",
@@ -59,6 +61,7 @@ __all__ = [
     "question_of",
     "rack_after",
     "recut",
+    "recut_all",
     "ripped",
     "to_buy",
     "wanted_of",

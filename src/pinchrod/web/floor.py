@@ -8,6 +8,7 @@ from pinchrod.web.known import Known, Revisions
 from pinchrod.web.letting_in import LettingIn
 from pinchrod.web.planner import Planner
 from pinchrod.web.standings import Standings
+from pinchrod.web.sticks import Sticks
 
 
 class Floor:
@@ -23,6 +24,7 @@ class Floor:
         self.standings = Standings(store)
         self.letting_in = LettingIn()
         self.planner = Planner(self.feed.tell)
+        self.sticks = Sticks(store, self.planner.plan_of)
 
     def job(self, name: str, number: int = 0) -> Known:
         """A job's newest revision, or the one of that number; NotYetRight if there is none."""

@@ -1,0 +1,129 @@
+"""The sticks of a plan as they stand now: as it was made, with every fault found since planned around."""
+
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+from threading import RLock
+from typing import TypeVar
+
+from pinchrod.ground import Mm, Span, must_be_right
+from pinchrod.papers import timber_json
+from pinchrod.plan import Plan, with_sticks
+from pinchrod.store import FaultFound, Store, faults_of
+from pinchrod.timber import (
+    Breakout,
+    FoundLate,
+    Question,
+    Recut,
+    by_eye,
+    flaws,
+    question_of,
+    recut_all,
+)
+from pinchrod.web.known import Known
+
+MOST_KEPT = 12
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InForce:
+    """The plan in force: what is asked of the rack, the sticks as they stand now, and what changed them."""
+
+    made: Plan  # as it was, before any fault was found
+    plan: Plan
+    question: Question
+    breakout: Breakout
+    mark: str  # of the plan as it was made
+    found: tuple[FaultFound, ...] = ()  # planned around, in the order in which they were found
+    strays: tuple[FaultFound, ...] = ()  # faults said of another plan of this revision
+    dearer: Mm = Mm(0)  # what the faults cost in new boards
+
+    @property
+    def seen(self) -> str:
+        """Another word for each state of the sticks, so that a page knows whether it shows this one."""
+        keys = (self.mark, *(one.key for one in self.found))
+        return sha256(" ".join(keys).encode()).hexdigest()[:16]
+
+
+class Sticks:
+    """The sticks in force of the plans looked at last. A fault is said while nobody else says one."""
+
+    def __init__(self, store: Store, plan_of: Callable[[Known], Plan | None]) -> None:
+        """Know none yet; `plan_of` gives a revision's plan as it was made, if it is."""
+        self._store = store
+        self._plan_of = plan_of
+        self._known: dict[tuple[str, int], InForce] = {}
+        self._by_eye: dict[tuple[str, int], Breakout] = {}
+        self.turn = RLock()
+
+    def of(self, known: Known) -> InForce | None:
+        """The sticks in force of a revision; None if it has no rack, or is not planned yet."""
+        plan = self._plan_of(known)
+        if plan is None or plan.breakout is None:
+            return None
+        with self.turn:
+            place, said = (known.name, known.number), faults_of(self._store, known.name, known.number)
+            stands = self._known.pop(place, None)
+            if stands is None or stands.made is not plan or _all_of(stands) != set(said):
+                stands = in_force(plan, said)
+            self._known[place] = stands
+            _forget(self._known)
+        return stands
+
+    def by_eye(self, known: Known) -> Breakout:
+        """What a joiner's plan by eye of the revision would have been, for comparing."""
+        place = known.name, known.number
+        with self.turn:
+            if place not in self._by_eye:
+                self._by_eye[place] = by_eye(question_of(known.job, known.shop, known.rods))
+                _forget(self._by_eye)
+            return self._by_eye[place]
+
+
+def in_force(plan: Plan, said: Sequence[FaultFound]) -> InForce:
+    """The plan with the faults said of it planned around, looked over by the judge."""
+    mark = mark_of(plan)
+    found = tuple(one for one in said if one.proof == mark)
+    question = question_of(plan.job, plan.shop, plan.rods)
+    assert plan.breakout is not None  # noqa: S101 -- a plan without sticks is not asked for them
+    after = recut_all(question, plan.breakout, tuple(map(found_late, found)))
+    return InForce(
+        made=plan,
+        plan=with_recut(plan, after) if found else plan,
+        question=after.question,
+        breakout=after.breakout,
+        mark=mark,
+        found=found,
+        strays=tuple(one for one in said if one.proof != mark),
+        dearer=after.dearer,
+    )
+
+
+def with_recut(plan: Plan, after: Recut) -> Plan:
+    """The plan of the sticks that a fault left."""
+    must_be_right("the new break-out is", flaws(after.question, after.breakout))
+    return with_sticks(plan, after.question.boards, after.breakout)
+
+
+def found_late(one: FaultFound) -> FoundLate:
+    """A fault of the ledger as the timber room takes it."""
+    return FoundLate(stick=one.stick, fault=Span(one.low, one.high), done=frozenset(one.done))
+
+
+def mark_of(plan: Plan) -> str:
+    """What tells a plan's sticks from those of any other plan: the sha256, in hex, of all that they are."""
+    question = question_of(plan.job, plan.shop, plan.rods)
+    told = timber_json(question, plan.breakout) if plan.breakout else {}
+    return sha256(json.dumps(told, separators=(",", ":")).encode()).hexdigest()
+
+
+def _all_of(stands: InForce) -> set[FaultFound]:
+    return {*stands.found, *stands.strays}
+
+
+def _forget(known: dict[tuple[str, int], T]) -> None:
+    """Let go of those looked at longest ago."""
+    while len(known) > MOST_KEPT:
+        known.pop(next(iter(known)))

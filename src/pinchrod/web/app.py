@@ -1,10 +1,7 @@
 """The pages as one web application: an address leads to a function, its answer becomes bytes."""
 
-import logging
-import traceback
 from collections.abc import Awaitable, Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
-from secrets import token_hex
+from dataclasses import dataclass
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -17,19 +14,19 @@ from starlette.routing import Route as Address
 from starlette.staticfiles import StaticFiles
 
 from pinchrod.ground import NotYetRight
-from pinchrod.web.answers import Answer, Page
+from pinchrod.web.answers import Answer
 from pinchrod.web.floor import Floor
-from pinchrod.web.guard import Doors, Guard, TooMuch
-from pinchrod.web.replies import reply
+from pinchrod.web.guard import Doors, Guard, TooMuch, log_fault
+from pinchrod.web.replies import NOT_KEPT, reply
 from pinchrod.web.roles import WORKSHOP, Role
 from pinchrod.web.routes import Route
 from pinchrod.web.subjects import ROUTES
 from pinchrod.web.templates import STATIC
-from pinchrod.web.trouble import fault_page, missing_page, not_yours, trouble_page
+from pinchrod.web.trouble import fault_page, not_taken, not_yours, trouble_page
 from pinchrod.web.visit import Visit
 from pinchrod.web.visits import visit_of
 
-LOG = logging.getLogger("pinchrod.web")
+STREAM = "text/event-stream"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,9 +73,7 @@ def _answered(route: Route, visit: Visit) -> Response:
     except (TooMuch, TimeoutError):
         raise
     except Exception:  # noqa: BLE001 -- the edge: told plainly, kept in the log, nothing shown of it
-        number = token_hex(4)
-        LOG.error("fault %s at %s\n%s", number, route.path, _on_one_line(traceback.format_exc()))
-        return reply(fault_page(visit, number), visit)
+        return reply(fault_page(visit, log_fault(route.path)), visit)
 
 
 def _done(route: Route, visit: Visit) -> Answer:
@@ -88,40 +83,32 @@ def _done(route: Route, visit: Visit) -> Answer:
         return trouble_page(visit, trouble.problems)
 
 
-def _on_one_line(told: str) -> str:
-    """What is written in a log can forge no other line of it."""
-    return "\n".join(f"    {line.encode('unicode_escape').decode()}" for line in told.splitlines())
-
-
 def _live(site: Site) -> Callable[[Request], Awaitable[Response]]:
     async def stream(request: Request) -> Response:
         visit = await visit_of(request, site.floor)
         if visit.role not in WORKSHOP:
             return reply(not_yours(visit), visit)
-        changes = site.floor.feed.changes()
-        return StreamingResponse(
-            changes, media_type="text/event-stream", headers={"Cache-Control": "no-store"}
-        )
+        if request.method == "HEAD":
+            return Response(media_type=STREAM, headers=NOT_KEPT)
+        return StreamingResponse(site.floor.feed.changes(), media_type=STREAM, headers=NOT_KEPT)
 
     return stream
 
 
 async def _health(_request: Request) -> Response:
-    return Response("well\n", media_type="text/plain", headers={"Cache-Control": "no-store"})
+    return Response("well\n", media_type="text/plain", headers=NOT_KEPT)
 
 
 def _not_there(site: Site) -> Callable[[Request, Exception], Awaitable[Response]]:
     async def answer(request: Request, trouble: Exception) -> Response:
         status = trouble.status_code if isinstance(trouble, HTTPException) else 404
-        visit = await visit_of(replace_body(request), site.floor)
-        page = missing_page(visit)
-        return reply(replace(page, status=status) if isinstance(page, Page) else page, visit)
+        visit = await visit_of(_without_body(request), site.floor)
+        return reply(not_taken(visit, status), visit)
 
     return answer
 
 
-def replace_body(request: Request) -> Request:
-    """The request without its body, which nobody reads any more."""
+def _without_body(request: Request) -> Request:
     return Request({**request.scope, "method": "GET"})
 
 

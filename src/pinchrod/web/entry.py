@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import By, enrol
+from pinchrod.store import By, enrol, revoke
 from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.letting_in import mark_of_secret, new_secret, plain_code
 from pinchrod.web.roles import ANYBODY, WORKSHOP, Role
@@ -48,18 +48,17 @@ def door(visit: Visit) -> Answer:
 def come_in(visit: Visit) -> Answer:
     """Let the device in under the name that was given, once."""
     code, name = visit.said("code"), " ".join(visit.said("name").split())
+    secret = new_secret()
     try:
-        invitation = visit.floor.letting_in.look(code)
-        secret = new_secret()
-        enrol(
-            visit.floor.store,
-            name=name,
-            role=str(invitation.role),
-            token_mark=mark_of_secret(secret),
-            by=By(person=name or "nobody", device=name or "nobody"),
-            key=f"enrol-{plain_code(code)}-{visit.key}",
-        )
-        visit.floor.letting_in.use(code)
+        with visit.floor.letting_in.using(code) as invitation:
+            enrol(
+                visit.floor.store,
+                name=name,
+                role=str(invitation.role),
+                token_mark=mark_of_secret(secret),
+                by=By(person=name or "nobody", device=name or "nobody"),
+                key=f"enrol-{plain_code(code)}-{visit.key}",
+            )
     except NotYetRight as trouble:
         slips = slips_of(trouble.problems, "code" if trouble.problems[0].code == "code-refused" else "name")
         page = DoorPage(code=code, name=name, known=bool(code), slips=slips)
@@ -67,8 +66,10 @@ def come_in(visit: Visit) -> Answer:
     return Go(to="/", cookies=((DEVICE, secret),))
 
 
-def go_out(_visit: Visit) -> Answer:
-    """The device forgets its secret: it has to be let in again."""
+def go_out(visit: Visit) -> Answer:
+    """The device is let in no more, not even with the secret it had: it needs a new code."""
+    if visit.device is not None:
+        revoke(visit.floor.store, visit.device.id, visit.by, visit.key)
     return Go(to="/enter", cookies=((DEVICE, ""), (PERSON, "")))
 
 

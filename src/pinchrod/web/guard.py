@@ -1,11 +1,15 @@
 """What stands at the door: our own names as Host, our own pages as Origin, nothing too large or slow."""
 
 import asyncio
+import logging
+import traceback
 from collections.abc import Iterable
 from dataclasses import dataclass
+from secrets import token_hex
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+LOG = logging.getLogger("pinchrod.web")
 MOST_BODY = 11_000_000  # bytes: a list or a rack of 10 MB with what a form adds
 SLOWEST = 30.0  # seconds that a body may take
 SAFE = ("GET", "HEAD")
@@ -73,18 +77,45 @@ class Guard:
 
         try:
             await self.app(scope, _within_limits(receive), ours)
-        except TooMuch:
-            if not begun:
-                await _answer(send, 413, "The file or form is larger than 10 MB. Send a smaller one.")
-        except TimeoutError:
-            if not begun:
-                await _answer(send, 408, "The form took longer than 30 seconds to arrive. Send it again.")
+        except Exception as trouble:  # the last resort: nothing is shown of what went wrong
+            told = _told_of(trouble, scope["path"])
+            if begun:
+                raise
+            await _answer(send, *told)
+
+
+def _told_of(trouble: Exception, place: str) -> tuple[int, str]:
+    """The status and the words for what no page has dealt with."""
+    match trouble:
+        case TooMuch():
+            return 413, "The file or form is larger than 10 MB. Send a smaller one."
+        case TimeoutError():
+            return 408, "The form took longer than 30 seconds to arrive. Send it again."
+    return 500, f"This did not work, and the fault is the program's: fault {log_fault(place)}."
+
+
+def log_fault(place: str) -> str:
+    """The number under which the fault that is being dealt with stands in the log."""
+    number = token_hex(4)
+    LOG.error("fault %s at %s\n%s", number, _seen(place), _indented(traceback.format_exc()))
+    return number
+
+
+def _indented(told: str) -> str:
+    """What is written in a log can forge no other line of it."""
+    return "\n".join(f"    {_seen(line)}" for line in told.splitlines())
+
+
+def _seen(said: str) -> str:
+    return said.encode("unicode_escape").decode()
 
 
 def why_refused(scope: Scope, doors: Doors) -> tuple[int, str] | None:
     """Why a request is not let in: the status and the words; None if it may come in."""
     if _the_one(scope, b"host").lower() not in doors.hosts:
         return 421, "These pages are not served under that name. Use the address that pinchrod serve prints."
+    if not scope["path"].isprintable():
+        return 404, "Nothing is at this address."
     if scope["method"] not in (*SAFE, "POST"):
         return 405, "Pages are looked at and forms are sent; nothing else is done here."
     if scope["method"] == "POST":
@@ -141,5 +172,7 @@ def _within_limits(receive: Receive) -> Receive:
 
 async def _answer(send: Send, status: int, words: str) -> None:
     headers = [(b"content-type", b"text/plain; charset=utf-8"), *HEADERS]
+    if status == 405:
+        headers.append((b"allow", b"GET, HEAD, POST"))
     await send({"type": "http.response.start", "status": status, "headers": headers})
     await send({"type": "http.response.body", "body": words.encode()})

@@ -2,6 +2,8 @@
 
 import secrets
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from threading import Lock
@@ -64,13 +66,19 @@ class LettingIn:
                 )
             return found
 
-    def use(self, said: str) -> Invitation:
-        """The same, and the code is good no more."""
+    @contextmanager
+    def using(self, said: str) -> Iterator[Invitation]:
+        """The same, while nobody else can use the code; good again if what is done with it fails."""
         found = self.look(said)
         with self._turn:
             if self._out.pop(found.code, None) is None:
                 raise _refused("the code was used a moment ago", "ask the office for another")
-        return found
+        try:
+            yield found
+        except BaseException:
+            with self._turn:
+                self._out = {**self._out, found.code: found}
+            raise
 
     def _standing(self) -> dict[str, Invitation]:
         now = time.monotonic()

@@ -9,11 +9,11 @@ from starlette.responses import RedirectResponse, Response
 from pinchrod.web.answers import Answer, Go, Page, Sent, Told
 from pinchrod.web.surroundings import around
 from pinchrod.web.templates import environment
-from pinchrod.web.visit import Visit
+from pinchrod.web.visit import Visit, own_page
 
 TOLD = "pinchrod-told"
 YEARS = 10 * 365 * 24 * 3600
-MOST_TOLD = 1_000
+MOST_TOLD = 3_500
 NOT_KEPT = {"Cache-Control": "no-store"}
 
 
@@ -58,12 +58,16 @@ def _sent(sent: Sent) -> Response:
 
 
 def _in_cookie(told: Told) -> str:
-    return quote(json.dumps([told.words[:MOST_TOLD], told.undo, told.undo_words]))
+    """What is told as a cookie, its words cut down to what browsers keep: 4,096 bytes, RFC 6265."""
+    words = told.words
+    while len(cookie := quote(json.dumps([words, told.undo, told.undo_words]))) > MOST_TOLD and words:
+        words = words[: len(words) * 3 // 4]
+    return cookie
 
 
 def told_in(cookie: str) -> Told | None:
-    """What the last action has to say, if it had anything."""
-    with suppress(ValueError):
+    """What the last action has to say; whatever else another program puts into that cookie is nothing."""
+    with suppress(ValueError, TypeError, RecursionError):
         words, undo, undo_words = json.loads(unquote(cookie))
-        return Told(words=str(words), undo=str(undo), undo_words=str(undo_words))
+        return Told(words=str(words), undo=own_page(str(undo)) if undo else "", undo_words=str(undo_words))
     return None

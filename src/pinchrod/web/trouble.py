@@ -56,14 +56,19 @@ def trouble_page(visit: Visit, problems: tuple[Problem, ...]) -> Page:
     return Page(template="trouble.html", page=page, status=status)
 
 
-def missing_page(visit: Visit) -> Answer:
-    """The page of an address that leads nowhere."""
-    words = "Nothing is at this address. It may have been mistyped, or be of a program of another age."
-    return Page(
-        template="trouble.html",
-        page=TroublePage(title="Not there", slips=(), words=words, back=_back(visit)),
-        status=404,
-    )
+MISSING = "Nothing is at this address. It may have been mistyped, or be of a program of another age."
+NOT_TAKEN = {
+    400: "What came was no form of these pages, or one with more fields or files than any of them has."
+    " Nothing was changed.",
+    405: "Nothing is sent to this address: it is only looked at. Nothing was changed.",
+}
+
+
+def not_taken(visit: Visit, status: int) -> Page:
+    """The page of an address that leads nowhere, or of something sent that no page sends."""
+    title = "Not taken" if status in NOT_TAKEN else "Not there"
+    page = TroublePage(title=title, slips=(), words=NOT_TAKEN.get(status, MISSING), back=_back(visit))
+    return Page(template="trouble.html", page=page, status=status)
 
 
 def not_yours(visit: Visit) -> Answer:

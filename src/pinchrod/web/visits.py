@@ -25,6 +25,8 @@ async def visit_of(request: Request, floor: Floor) -> Visit:
     """The request as pages see it."""
     form = await _form(request)
     files = [(name, value) for name, value in form.multi_items() if isinstance(value, UploadFile)]
+    sources = tuple([(name, await _source(file)) for name, file in files if file.filename])
+    await form.close()
     theme = request.cookies.get(THEME, "")
     return Visit(
         floor=floor,
@@ -32,7 +34,7 @@ async def visit_of(request: Request, floor: Floor) -> Visit:
         places=tuple((name, str(value)) for name, value in request.path_params.items()),
         asked=tuple(request.query_params.multi_items()),
         form=tuple((name, value) for name, value in form.multi_items() if isinstance(value, str)),
-        files=tuple([(name, await _source(file)) for name, file in files if file.filename]),
+        files=sources,
         cookies=tuple(request.cookies.items()),
         body=await request.body() if _is_json(request) else b"",
         device=await run_in_threadpool(_device, request, floor),

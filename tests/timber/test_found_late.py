@@ -15,7 +15,8 @@ SEEDS = st.integers(0, 10**6)
 
 def faults_found(question, plan, times):
     """Faults in the middle of one stick after another, each said when the last stick of the plan was done."""
-    stands, found = replace(plan, bound=Mm(0)), []
+    stands = replace(plan, bound=Mm(0))
+    found: list[FoundLate] = []
     for _ in range(times):
         done = frozenset({stands.sticks[-1].name, *(found[-1].done if found else ())})
         stick = next((one for one in stands.sticks if one.name not in done), None)

@@ -16,12 +16,14 @@ from pinchrod.job.content_mark import content_mark
 from pinchrod.job.editing.as_said import FrameWords, Words, frames_as_said, frames_in
 from pinchrod.job.editing.files import Files
 from pinchrod.job.editing.frames_edited import Which, moved, with_frame, with_frames, without_frame
+from pinchrod.job.editing.rack_edits import boards_as_said, rack_of, with_boards
 from pinchrod.job.limits import MOST_NAME
 from pinchrod.job.names import plain
 from pinchrod.job.offers import Offer, Per, Tallying
 from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.phrases.spelling import spell_phrase
 from pinchrod.job.rack import by_volume
+from pinchrod.job.rack_words import RACK_COLUMNS, BoardWords, RackWords, rack_cell_of, with_fault
 from pinchrod.job.reading import joined_files, read_job, read_what_stands, read_workshop
 from pinchrod.job.records import (
     Bead,
@@ -68,8 +70,10 @@ __all__ = [
     "BOARD_FOOT",
     "MM3",
     "MOST_NAME",
+    "RACK_COLUMNS",
     "Bead",
     "Board",
+    "BoardWords",
     "Doors",
     "DovetailKey",
     "Dowel",
@@ -102,6 +106,7 @@ __all__ = [
     "Planer",
     "PocketScrew",
     "Practice",
+    "RackWords",
     "Saw",
     "Shop",
     "Side",
@@ -119,6 +124,7 @@ __all__ = [
     "Which",
     "Words",
     "board_feet_of",
+    "boards_as_said",
     "by_volume",
     "content_mark",
     "frames_as_said",
@@ -130,12 +136,16 @@ __all__ = [
     "plain",
     "price_of",
     "price_of_delivery",
+    "rack_cell_of",
+    "rack_of",
     "read_job",
     "read_phrase",
     "read_what_stands",
     "read_workshop",
     "spell_phrase",
     "tally_of",
+    "with_boards",
+    "with_fault",
     "with_frame",
     "with_frames",
     "without_frame",

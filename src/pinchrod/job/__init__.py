@@ -14,8 +14,11 @@ from pinchrod.job.board_feet import (
 from pinchrod.job.boards import MM3, Board, Fault
 from pinchrod.job.content_mark import content_mark
 from pinchrod.job.editing.as_said import FrameWords, Words, frames_as_said, frames_in
+from pinchrod.job.editing.differences import Change, changes_between
 from pinchrod.job.editing.files import Files
 from pinchrod.job.editing.frames_edited import Which, moved, with_frame, with_frames, without_frame
+from pinchrod.job.editing.new_job import a_new_job
+from pinchrod.job.editing.pasting import Pasted, pasted
 from pinchrod.job.editing.rack_edits import boards_as_said, rack_of, with_boards
 from pinchrod.job.limits import MOST_NAME
 from pinchrod.job.names import plain
@@ -74,6 +77,7 @@ __all__ = [
     "Bead",
     "Board",
     "BoardWords",
+    "Change",
     "Doors",
     "DovetailKey",
     "Dowel",
@@ -101,6 +105,7 @@ __all__ = [
     "Notcher",
     "Offer",
     "PaperChoices",
+    "Pasted",
     "Per",
     "Place",
     "Planer",
@@ -123,9 +128,11 @@ __all__ = [
     "Way",
     "Which",
     "Words",
+    "a_new_job",
     "board_feet_of",
     "boards_as_said",
     "by_volume",
+    "changes_between",
     "content_mark",
     "frames_as_said",
     "frames_in",
@@ -133,6 +140,7 @@ __all__ = [
     "measure",
     "measure_of_delivery",
     "moved",
+    "pasted",
     "plain",
     "price_of",
     "price_of_delivery",

@@ -67,10 +67,7 @@ def list_without(source: Source, at: int) -> Source:
 def list_row(source: Source, words: Words) -> str:
     """A new row as this list writes its rows."""
     listed, said = listed_in(source), dict(words)
-    cells = [
-        written(said.get(key, ""), listed.separator) for key in (*listed.keys, *[""] * len(listed.header))
-    ]
-    return listed.separator.join(cells[: max(len(listed.keys), len(listed.header))])
+    return listed.separator.join(written(said.get(key, ""), listed.separator) for key in listed.keys)
 
 
 def list_taken(source: Source, at: int) -> str:
@@ -90,15 +87,17 @@ def listed_in(source: Source) -> Listed:
     """The list's lines that hold anything, the first of them the header."""
     text, _ = gathered(words_of(source, western=True))
     separator, told = separator_of(text or "", FRAMES.keys)
-    starts = line_starts(text or "")
-    header, *rows = (
-        tuple(_placed(cell, starts) for cell in line)
-        for line in cells_of(told, separator)
-        if any(cell.words.strip() for cell in line)
-    )
+    header, *rows = lines_in(told, line_starts(text or ""), separator)
     grid, _ = gathered(read_csv(source, FRAMES.keys))
     keys = tuple(column_keys(grid.rows[0])) if grid is not None else ()
     return Listed(text=text or "", separator=separator, header=header, rows=tuple(rows), keys=keys)
+
+
+def lines_in(told: str, starts: Sequence[int], separator: str) -> Iterator[Line]:
+    """The lines of a text that hold anything; `starts` say where each of its lines begins."""
+    for line in cells_of(told, separator):
+        if any(cell.words.strip() for cell in line):
+            yield tuple(_placed(cell, starts) for cell in line)
 
 
 def _placed(cell: Cell, starts: Sequence[int]) -> CellAt:
@@ -115,13 +114,13 @@ def _with_columns(source: Source, words: Words) -> Source:
     blank = [""] * (listed.width + len(new))
     lines = [(line, blank) for line in listed.rows]
     named = (listed.header, [*blank[: listed.width], *new])
-    return rewritten(source, (_longer(listed, line, cells) for line, cells in (named, *lines)))
+    return rewritten(source, (longer(line, cells, listed.separator) for line, cells in (named, *lines)))
 
 
-def _longer(listed: Listed, line: Line, cells: Sequence[str]) -> Patch:
+def longer(line: Line, cells: Sequence[str], separator: str) -> Patch:
     """A line with cells behind it, so that it is as long as these are."""
     end = line[-1].end
-    more = (f"{listed.separator}{written(words, listed.separator)}" for words in cells[len(line) :])
+    more = (f"{separator}{written(words, separator)}" for words in cells[len(line) :])
     return Patch(end, end, "".join(more))
 
 
@@ -132,7 +131,7 @@ def _row_changed(listed: Listed, row: Line, said: dict[str, str], words: dict[st
             yield Patch(cell.start, cell.end, written(words.get(key, ""), listed.separator))
     cells = [words.get(key, "") for key in listed.keys]
     if any(cells[len(row) :]):
-        yield _longer(listed, row, cells)
+        yield longer(row, cells, listed.separator)
 
 
 def written(words: str, separator: str) -> str:

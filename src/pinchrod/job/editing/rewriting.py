@@ -13,7 +13,7 @@ from pinchrod.job.words import words_of
 LINE_END = re.compile("\r\n|\r|\n")
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class Patch:
     """The words that come instead of a stretch of the text, counted with every line's end one letter."""
 
@@ -30,7 +30,7 @@ def rewritten(source: Source, patches: Iterable[Patch]) -> Source:
     code, mark = _code(source.content)
     text = source.content[len(mark) :].decode(code)
     ends = LINE_END.findall(text)
-    patched = _patched(text, sorted(patches), ends[0] if ends else "\n")
+    patched = _patched(text, sorted(patches, key=_place), ends[0] if ends else "\n")
     if patched == text:
         return source
     return replace(source, content=_encoded(source, patched, code, mark))
@@ -39,6 +39,11 @@ def rewritten(source: Source, patches: Iterable[Patch]) -> Source:
 def line_starts(text: str) -> tuple[int, ...]:
     """Where each line of a text begins."""
     return (0, *(found.end() for found in re.finditer("\n", text)))
+
+
+def _place(patch: Patch) -> tuple[int, int]:
+    """Where a patch goes; of those at one place the one that was made first stands first."""
+    return patch.start, patch.end
 
 
 def _code(content: bytes) -> tuple[str, bytes]:

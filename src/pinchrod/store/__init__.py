@@ -11,7 +11,7 @@ from pinchrod.store.backups import (
     thin,
     to_keep,
 )
-from pinchrod.store.deeds import STEPS, By, Deed, Event, Recorded, Request, Said
+from pinchrod.store.deeds import SHAPING, STEPS, By, Deed, Event, Recorded, Request, Said
 from pinchrod.store.devices import ROLES, Device, device_of, devices, enrol, revoke
 from pinchrod.store.drafts import Draft, draft_of, drafts_of, drop_draft, keep_draft
 from pinchrod.store.faults import FaultFound, faults_of, record_fault, undo_fault
@@ -24,11 +24,23 @@ from pinchrod.store.places import Folder, Place, Server, place_of
 from pinchrod.store.replay import Standing, after, replay
 from pinchrod.store.restoring import Restored, restore
 from pinchrod.store.rolls import Entry, Roll, roll_of
+from pinchrod.store.settings import (
+    Gone,
+    Lot,
+    Turn,
+    comes_later,
+    counts_towards,
+    gone,
+    is_through,
+    said_through,
+    turns_of,
+)
 from pinchrod.store.times import this_moment
 from pinchrod.store.verifying import Verified, verify
 
 __all__ = [
     "ROLES",
+    "SHAPING",
     "STEPS",
     "By",
     "Copy",
@@ -39,9 +51,11 @@ __all__ = [
     "Event",
     "FaultFound",
     "Folder",
+    "Gone",
     "Issued",
     "Issuing",
     "JobFiles",
+    "Lot",
     "Place",
     "Recorded",
     "Request",
@@ -53,11 +67,14 @@ __all__ = [
     "Server",
     "Standing",
     "Store",
+    "Turn",
     "Verified",
     "after",
     "back_up",
     "back_up_when_due",
+    "comes_later",
     "copies_in",
+    "counts_towards",
     "device_of",
     "devices",
     "draft_of",
@@ -68,7 +85,9 @@ __all__ = [
     "events_of",
     "faults_of",
     "files_at",
+    "gone",
     "is_due",
+    "is_through",
     "issue",
     "issued",
     "jobs",
@@ -87,12 +106,14 @@ __all__ = [
     "revoke",
     "roll_at",
     "roll_of",
+    "said_through",
     "save",
     "standing_of",
     "taken_at",
     "thin",
     "this_moment",
     "to_keep",
+    "turns_of",
     "undo_fault",
     "undoing",
     "verify",

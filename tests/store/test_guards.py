@@ -8,13 +8,39 @@ import psycopg
 import pytest
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import Deed, Folder, events_of, issue, open_store, record, roll_at, save, verify
+from pinchrod.store import (
+    Deed,
+    Folder,
+    events_of,
+    issue,
+    keep_draft,
+    open_store,
+    record,
+    record_fault,
+    revoke,
+    roll_at,
+    save,
+    undo_fault,
+    verify,
+)
 from pinchrod.store.base import insert
 from pinchrod.store.event_rows import append, every_event
 from pinchrod.store.soundness import unsound
 from pinchrod.store.tables import TABLES
 from tests.builders import so_many
-from tests.store.shop import MORNING, PANTRY, a_job, a_request, a_saving, an_issue, said_in_turn
+from tests.store.shop import (
+    MORNING,
+    OFFICE,
+    PANTRY,
+    a_draft,
+    a_fault,
+    a_job,
+    a_request,
+    a_saving,
+    an_issue,
+    let_in,
+    said_in_turn,
+)
 
 KEPT = [table for table in TABLES if table.kept]
 
@@ -24,6 +50,9 @@ def worked(store):
     """A store in which something of every kind has been kept."""
     issue(store, an_issue())
     record(store, a_request(Deed.BROKEN_OUT), roll_at(store, PANTRY))
+    let_in(store)
+    revoke(store, "D1", OFFICE, "away-1")
+    keep_draft(store, a_draft())
     return store
 
 
@@ -79,10 +108,13 @@ def test_a_store_at_work_is_sound(worked):
 
 @pytest.fixture
 def file(folder: Folder):
-    """The file of a store with thirty events in its ledger, closed."""
+    """The file of a store with thirty events in its ledger and three devices, closed."""
     with open_store(folder, now=MORNING) as store:
         save(store, a_saving(), now=MORNING)
         issue(store, an_issue())
+        for name in ("Office", "Tablet 1", "Tablet 2"):
+            let_in(store, name)
+        revoke(store, "D2", OFFICE, "away-1")
         roll = roll_at(store, PANTRY)
         steps = [(entry.mark, step) for entry in roll.entries for step in entry.steps[:5]]
         for number, (mark, step) in enumerate(steps):
@@ -132,6 +164,15 @@ def test_tampering_with_nothing_leaves_a_store_sound(file):
         ("DROP INDEX revisions_by_mark", ("store-unguarded", "revisions_by_mark")),
         ("CREATE TABLE notes (words TEXT)", ("store-unguarded", "notes")),
         ("DELETE FROM requests WHERE key = 'tap-1'", ("store-damaged", "events")),
+        ("UPDATE devices SET role = 'office' WHERE number = 2", ("device-changed", "D2")),
+        ("UPDATE devices SET token_mark = 'f' WHERE number = 3", ("device-changed", "D3")),
+        ("DELETE FROM devices WHERE number = 1", ("device-changed", "D1")),
+        ("DELETE FROM devices WHERE number = 3", ("request-changed", "request let-in-Tablet 2")),
+        ("DELETE FROM revocations", ("request-changed", "request away-1")),
+        ("UPDATE revocations SET number = 3", ("device-changed", "D3")),
+        ("UPDATE revocations SET number = 7", ("store-damaged", "revocations")),
+        ("INSERT INTO revocations SELECT 1, 'let-in-Office', 'x', 'x', 'x'", ("device-changed", "D1")),
+        ("DROP INDEX drafts_of_device", ("store-unguarded", "drafts_of_device")),
     ],
 )
 def test_each_way_of_tampering_is_found_and_named(file, statement, code):
@@ -221,6 +262,48 @@ def test_a_chain_made_anew_is_whole_but_cannot_say_what_cannot_be(worked):
 
     assert [(problem.code, problem.where.name) for problem in trouble.value.problems] == [
         ("ledger-unlawful", "K1-LS")
+    ]
+
+
+def forged(store, event, **said):
+    """What verify finds once somebody has put such an event in, with its request, and made the chain whole."""
+    with store.writing() as base:
+        insert(base, "requests", key="forged", payload="p", answer="[]")
+        append(base, (replace(event, key="forged", part=0, **said),))
+        return [(problem.code, problem.where.name) for problem in unsound(base)]
+
+
+def test_a_setting_gone_through_twice_cannot_have_been(worked):
+    roll = roll_at(worked, PANTRY)
+    [event] = record(worked, a_request(Deed.THROUGH, key="tap-2", spot="step 4 setting 7"), roll).events
+
+    assert forged(worked, event) == [("ledger-unlawful", "K1-LS")]
+
+
+@pytest.mark.parametrize(
+    "spot", ["S14", "S14 440-412", "S14 412-440 ", "412-440", "S14 1/0-3", "S14 824/2-440"]
+)
+def test_a_fault_in_no_place_cannot_have_been(worked, spot):
+    event = record_fault(worked, a_fault())
+
+    assert forged(worked, event, spot=spot) == [("ledger-unlawful", "event 5")]
+
+
+def test_a_fault_taken_back_twice_or_out_of_turn_cannot_have_been(worked):
+    first = record_fault(worked, a_fault())
+    record_fault(worked, a_fault(key="fault-2"))
+    back = undo_fault(worked, "fault-2", key="back", by=OFFICE)
+    record_fault(worked, a_fault(key="fault-3"))
+
+    assert forged(worked, back, undoes=first.seq) == [("ledger-unlawful", "event 8")]
+
+
+def test_what_is_said_of_no_piece_and_takes_back_a_piece_s_step_cannot_have_been(worked):
+    """The fault of one stick is no step of a piece, and the other way about."""
+    step = events_of(worked, PANTRY, "K1-LS")[0]
+
+    assert forged(worked, step, deed=Deed.UNDONE, piece="", undoes=step.seq) == [
+        ("ledger-unlawful", "event 4")
     ]
 
 

@@ -15,6 +15,7 @@ from pinchrod.store import (
     events_of,
     last_seq,
     record,
+    replay,
     roll_at,
     save,
     standing_of,
@@ -155,6 +156,10 @@ def test_every_fault_of_a_request_is_told_at_once(store, roll):
         ([], Deed.SAVED, "not-of-a-piece"),
         ([], Deed.ISSUED, "not-of-a-piece"),
         ([], Deed.CHECKED, "no-diagonals"),
+        ([Deed.SPOILED], Deed.THROUGH, "already-spoiled"),
+        ([Deed.DELIVERED], Deed.THROUGH, "already-delivered"),
+        ([], Deed.THROUGH, "no-setting"),
+        ([], Deed.FAULT, "not-of-a-piece"),
     ],
 )
 def test_what_cannot_be_is_refused_whoever_says_it(store, roll, before, said, code):
@@ -231,6 +236,91 @@ def test_only_the_last_thing_can_be_taken_back_and_only_once(store, roll):
         record(store, a_request(Deed.UNDONE, key="u-again", undoes=second), roll)
 
     assert codes(trouble) == ["undo-nothing"]
+
+
+def through(store, roll, spot, key, **said):
+    return record(store, a_request(Deed.THROUGH, key=key, spot=spot, **said), roll).events[0]
+
+
+def test_a_piece_goes_through_each_setting_once(store, roll):
+    through(store, roll, "step 4 setting 7", "1")
+    through(store, roll, "step 4 setting 8", "2")
+
+    with pytest.raises(NotYetRight) as trouble:
+        through(store, roll, "step 4 setting 7", "3")
+
+    assert codes(trouble) == ["already-done"]
+    [standing] = standing_of(store, PANTRY)
+    assert (standing.through, standing.done) == (("step 4 setting 7", "step 4 setting 8"), ())
+
+
+def test_a_piece_made_again_goes_through_the_settings_again(store, roll):
+    through(store, roll, "step 4 setting 7", "1")
+    for key, deed in (("2", Deed.SPOILED), ("3", Deed.MADE_AGAIN)):
+        record(store, a_request(deed, key=key, reason="split"), roll)
+    assert standing_of(store, PANTRY)[0].through == ()
+
+    through(store, roll, "step 4 setting 7", "4")
+
+    assert standing_of(store, PANTRY)[0].through == ("step 4 setting 7",)
+
+
+def test_any_setting_can_be_taken_back_whatever_was_said_since(store, roll):
+    first = through(store, roll, "step 4 setting 7", "1")
+    through(store, roll, "step 4 setting 8", "2")
+    record(store, a_request(Deed.BROKEN_OUT, key="3"), roll)
+
+    record(store, a_request(Deed.UNDONE, key="4", undoes=first.seq), roll)
+
+    assert standing_of(store, PANTRY)[0].through == ("step 4 setting 8",)
+    with pytest.raises(NotYetRight) as trouble:
+        record(store, a_request(Deed.UNDONE, key="5", undoes=first.seq), roll)
+    assert codes(trouble) == ["undo-nothing"]
+
+
+def test_a_step_can_be_taken_back_from_before_a_setting(store, roll):
+    step = record(store, a_request(Deed.BROKEN_OUT, key="1"), roll).events[0]
+    through(store, roll, "step 4 setting 7", "2")
+
+    record(store, a_request(Deed.UNDONE, key="3", undoes=step.seq), roll)
+
+    assert standing_of(store, PANTRY)[0].done == ()
+    assert standing_of(store, PANTRY)[0].through == ("step 4 setting 7",)
+
+
+def test_making_again_is_not_taken_back_from_under_a_setting(store, roll):
+    record(store, a_request(Deed.SPOILED, key="1", reason="split"), roll)
+    again = record(store, a_request(Deed.MADE_AGAIN, key="2"), roll).events[0]
+    setting = through(store, roll, "step 4 setting 7", "3")
+
+    with pytest.raises(NotYetRight) as trouble:
+        record(store, a_request(Deed.UNDONE, key="4", undoes=again.seq), roll)
+
+    [problem] = trouble.value.problems
+    assert (problem.code, problem.mend) == ("undo-not-last", f"take back event {setting.seq} first")
+
+
+def test_nothing_said_in_one_go_is_taken_back_in_the_same_go(store, roll):
+    said = (
+        Said(deed=Deed.BROKEN_OUT, piece="K1-LS"),
+        Said(deed=Deed.UNDONE, piece="K1-LS", undoes=0),
+    )
+
+    with pytest.raises(NotYetRight) as trouble:
+        record(store, replace(a_request(), said=said), roll)
+
+    assert codes(trouble) == ["undo-nothing"]
+
+
+def test_how_pieces_stand_can_be_carried_on_from_where_one_was(store, roll):
+    for number, said in enumerate(said_in_turn(roll)):
+        record(store, replace(a_request(key=f"tap-{number}"), said=(said,)), roll)
+    last = events_of(store, PANTRY, "K1-LS")[-1]
+    record(store, a_request(Deed.UNDONE, key="back", undoes=last.seq), roll)
+    events = events_of(store, PANTRY)
+
+    for half in (0, 7, len(events) - 1, len(events)):
+        assert replay(events[half:], replay(events[:half])) == standing_of(store, PANTRY)
 
 
 def test_a_label_of_an_older_revision_is_noticed(store, roll):

@@ -54,7 +54,8 @@ def lane_height(lying: BoardLying) -> float:
 
 def label_size(sawn: RippedBoard, scale: int) -> float:
     """How high letters may be at that scale for every strip to be written on; 0: none are large enough."""
-    return min(lettered_size("0", float(rip.fence) / scale) for rip in sawn.rips if rip.sticks)
+    sizes = (lettered_size("0", float(rip.fence) / scale) for rip in sawn.rips if rip.sticks)
+    return min(sizes, default=0.0)
 
 
 def label_of(number: int, rip: Rip, step: Mm) -> str:

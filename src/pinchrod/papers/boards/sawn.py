@@ -65,10 +65,11 @@ def sawn_from(question: Question, breakout: Breakout) -> Sawn:
 
 def totals(sawn: Sawn) -> tuple[Total, Total]:
     """The break-out in figures, and what a joiner's first fit by eye would have come to."""
-    return _total(sawn.breakout), _total(by_eye(sawn.question))
+    return total_of(sawn.breakout), total_of(by_eye(sawn.question))
 
 
-def _total(breakout: Breakout) -> Total:
+def total_of(breakout: Breakout) -> Total:
+    """A break-out in figures."""
     return Total(
         boards=len({stick.board for stick in breakout.sticks}),
         sticks=len(breakout.sticks),

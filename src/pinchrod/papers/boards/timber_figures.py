@@ -23,10 +23,16 @@ def beside_each_other(plan: Total, by_eye: Total, *, priced: bool) -> Iterator[B
         number_column("by eye", 34.0, LARGE),
     )
     yield table_head(columns)
+    for row in figure_rows(plan, by_eye, priced=priced):
+        yield table_row(columns, row)
+
+
+def figure_rows(plan: Total, by_eye: Total, *, priced: bool) -> Iterator[tuple[str, str, str]]:
+    """What each figure is of, and what it is in this plan and in the one by eye."""
     rows = [_figures(total) for total in (plan, by_eye)]
     for name, one, other in zip(NAMES, *rows, strict=True):
         if priced or name != COST:
-            yield table_row(columns, (name, one, other))
+            yield name, one, other
 
 
 def _figures(total: Total) -> tuple[str, ...]:

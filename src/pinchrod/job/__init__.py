@@ -18,6 +18,7 @@ from pinchrod.job.editing.differences import Change, changes_between
 from pinchrod.job.editing.files import Files
 from pinchrod.job.editing.frames_edited import Which, moved, with_frame, with_frames, without_frame
 from pinchrod.job.editing.new_job import a_new_job
+from pinchrod.job.editing.one_frame import OneFrame, one_frame
 from pinchrod.job.editing.pasting import Pasted, pasted
 from pinchrod.job.editing.rack_edits import boards_as_said, rack_of, with_boards
 from pinchrod.job.limits import MOST_NAME
@@ -104,6 +105,7 @@ __all__ = [
     "Moulder",
     "Notcher",
     "Offer",
+    "OneFrame",
     "PaperChoices",
     "Pasted",
     "Per",
@@ -140,6 +142,7 @@ __all__ = [
     "measure",
     "measure_of_delivery",
     "moved",
+    "one_frame",
     "pasted",
     "plain",
     "price_of",

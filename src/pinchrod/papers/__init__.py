@@ -14,7 +14,9 @@ from pinchrod.papers.data.plan_machining import machining_json
 from pinchrod.papers.data.plan_schema import plan_schema
 from pinchrod.papers.data.plan_timber import read_timber, timber_json
 from pinchrod.papers.data.recut_json import recut_json
+from pinchrod.papers.frames.drawing import frame_drawing, framed
 from pinchrod.papers.frames.rod_page import rod_sheets
+from pinchrod.papers.frames.side_by_side import standing
 from pinchrod.papers.labels.label_code import code_text
 from pinchrod.papers.labels.label_sheet import label_faults
 from pinchrod.papers.labels.label_trial import label_test_sheet
@@ -126,6 +128,8 @@ __all__ = [
     "facts_words",
     "figure_rows",
     "for_printing",
+    "frame_drawing",
+    "framed",
     "in_stick",
     "label_doubts",
     "label_faults",
@@ -154,6 +158,7 @@ __all__ = [
     "shorten_middle",
     "shown",
     "size_words",
+    "standing",
     "stick_picture",
     "text_boxes",
     "timber_json",

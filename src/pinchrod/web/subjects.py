@@ -1,6 +1,6 @@
 """Every address there is, subject by subject."""
 
-from pinchrod.web import entry, help, jobs, looks, tablets  # noqa: A004 -- the trade's plain word
+from pinchrod.web import entry, frames, help, jobs, looks, tablets, words_back  # noqa: A004 -- the trade's plain word
 from pinchrod.web.routes import Route
 
 ROUTES: tuple[Route, ...] = (
@@ -8,5 +8,7 @@ ROUTES: tuple[Route, ...] = (
     *looks.ROUTES,
     *tablets.ROUTES,
     *jobs.ROUTES,
+    *frames.ROUTES,
+    *words_back.ROUTES,
     *help.ROUTES,
 )

@@ -1,0 +1,98 @@
+"""The job's frames side by side, as they will stand, all to one scale on one floor."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from pinchrod.ground import Problem, show
+from pinchrod.papers import standing, write_svg
+from pinchrod.setting_out import Rod
+from pinchrod.web.frames_form import slip_of
+from pinchrod.web.jobs_saving import frame_address
+from pinchrod.web.known import Known
+from pinchrod.web.templates import drawing
+from pinchrod.web.trouble import Slip
+from pinchrod.web.within import Within, within
+
+MOST_AT_ONCE = 100  # frames on a page
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StandingFrame:
+    """A frame as it stands among the others: its picture, and what the list says of it."""
+
+    id: str
+    address: str
+    svg: Markup
+    width: str
+    height: str
+    phrase: str
+    quantity: int
+    doubts: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """One of the pages on which a large job's frames stand."""
+
+    address: str
+    words: str
+    here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FramesPage:
+    """All frames of a job."""
+
+    within: Within
+    frames: tuple[StandingFrame, ...]
+    said: int  # frames of the job, alike ones once
+    altogether: int  # alike ones counted each
+    pages: tuple[Leaf, ...]
+    doubts: tuple[Slip, ...]  # of the whole job
+
+
+def frames_page(known: Known, first: int) -> FramesPage:
+    """The frames of a revision in the order in which the job has them, from that one on."""
+    doubts, rods = _by_frame(known.rods.doubts), known.rods.rods
+    shown = rods[first : first + MOST_AT_ONCE]
+    return FramesPage(
+        within=within(known.revision, "frames"),
+        frames=tuple(_standing(known, rod, len(doubts.get(rod.frame.id, ()))) for rod in shown),
+        said=len(rods),
+        altogether=sum(frame.quantity for frame in known.job.frames),
+        pages=tuple(_leaves(known, first)),
+        doubts=tuple(slip_of(doubt) for doubt in doubts.get("", ())),
+    )
+
+
+def _leaves(known: Known, first: int) -> Iterator[Leaf]:
+    """The pages of a job that has more frames than stand on one."""
+    rods = known.rods.rods
+    for start in range(0, len(rods), MOST_AT_ONCE) if len(rods) > MOST_AT_ONCE else ():
+        last = rods[min(start + MOST_AT_ONCE, len(rods)) - 1].frame.id
+        address = f"/jobs/{known.name}/frames?from={start}"
+        yield Leaf(address=address, words=f"{rods[start].frame.id} to {last}", here=start == first)
+
+
+def _by_frame(problems: Iterable[Problem]) -> Mapping[str, list[Problem]]:
+    """Problems by the id of the frame that they are told of."""
+    found: dict[str, list[Problem]] = {}
+    for problem in problems:
+        found.setdefault(problem.where.name.partition(", ")[0], []).append(problem)
+    return found
+
+
+def _standing(known: Known, rod: Rod, doubts: int) -> StandingFrame:
+    frame = rod.frame
+    return StandingFrame(
+        id=frame.id,
+        address=frame_address(known.name, frame.id),
+        svg=drawing(write_svg(standing(rod))),
+        width=show(frame.width),
+        height=show(frame.height),
+        phrase=frame.phrase,
+        quantity=frame.quantity,
+        doubts=doubts,
+    )

@@ -8,15 +8,17 @@ from pinchrod.papers.boards.timber_figures import bound_words, by_eye_words, fig
 from pinchrod.papers.buying.order_words import quantity_words
 from pinchrod.papers.buying.ordered import Ordered
 from pinchrod.papers.buying.sure_page import promise_words
+from pinchrod.papers.cards.at_the_stop import Lie, lying_picture, lying_words, ways_of_lying
+from pinchrod.papers.cards.glue_picture import glue_picture
+from pinchrod.papers.cards.machine_words import machine_words
+from pinchrod.papers.cards.spares_bands import spares_by_piece, spares_with
 from pinchrod.papers.cover import bound_pack
 from pinchrod.papers.data.plan_json import plan_json
 from pinchrod.papers.data.plan_machining import machining_json
 from pinchrod.papers.data.plan_schema import plan_schema
 from pinchrod.papers.data.plan_timber import read_timber, timber_json
 from pinchrod.papers.data.recut_json import recut_json
-from pinchrod.papers.frames.drawing import frame_drawing, framed
 from pinchrod.papers.frames.rod_page import rod_sheets
-from pinchrod.papers.frames.side_by_side import standing
 from pinchrod.papers.labels.label_code import code_text
 from pinchrod.papers.labels.label_sheet import label_faults
 from pinchrod.papers.labels.label_trial import label_test_sheet
@@ -91,6 +93,7 @@ __all__ = [
     "Fill",
     "InStick",
     "LaneAt",
+    "Lie",
     "Line",
     "Margins",
     "Mark",
@@ -128,14 +131,16 @@ __all__ = [
     "facts_words",
     "figure_rows",
     "for_printing",
-    "frame_drawing",
-    "framed",
+    "glue_picture",
     "in_stick",
     "label_doubts",
     "label_faults",
     "label_sheets",
     "label_test_sheet",
     "lettered",
+    "lying_picture",
+    "lying_words",
+    "machine_words",
     "machining_json",
     "missing_letters",
     "order_papers",
@@ -158,11 +163,13 @@ __all__ = [
     "shorten_middle",
     "shown",
     "size_words",
-    "standing",
+    "spares_by_piece",
+    "spares_with",
     "stick_picture",
     "text_boxes",
     "timber_json",
     "total_of",
+    "ways_of_lying",
     "words_width",
     "write_dxf",
     "write_pdf",

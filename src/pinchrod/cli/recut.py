@@ -21,7 +21,7 @@ from pinchrod.ground import (
     read_length,
     show,
 )
-from pinchrod.papers import read_timber, recut_json
+from pinchrod.papers import moved, read_timber, recut_json
 from pinchrod.timber import Breakout, Question, Recut, Stick, flaws
 from pinchrod.timber import recut as recut_stick
 
@@ -162,25 +162,13 @@ def _check(standing: Standing, name: str, fault: Span, done: frozenset[str]) -> 
 
 
 def _tell(before: Breakout, after: Recut) -> None:
-    old = {stick.name: stick for stick in before.sticks}
-    new = {stick.name: stick for stick in after.breakout.sticks}
-    for name in old.keys() - new.keys():
-        click.echo(clean(f"{name} is given up"))
-    for name, stick in new.items():
-        if name not in old:
-            click.echo(clean(f"{name} is new: {_place(stick)}"))
-        elif stick != old[name]:
-            click.echo(clean(f"{name} is now {_place(stick)}"))
+    for one in moved(before, after.breakout):
+        click.echo(clean(str(one)))
     for mark in after.breakout.short:
         if mark not in before.short:
             click.echo(clean(f"no wood for {mark}"))
     click.echo(_dearer(after.dearer))
     click.echo(told_timber(len(after.question.boards), after.breakout))
-
-
-def _place(stick: Stick) -> str:
-    where = f"board {stick.board} from {show(stick.start)} to {show(stick.start + stick.length)}"
-    return f"{where}, {show(stick.offset)} from its edge, {', '.join(stick.members)}"
 
 
 def _dearer(cost: Mm) -> str:

@@ -1,7 +1,16 @@
 """Sheets of marks in millimetres, and the writers that put them on paper."""
 
-from pinchrod.papers.boards.board_picture import BoardPicture, LaneAt, OnRack, board_picture, picture_scale
-from pinchrod.papers.boards.board_words import facts_words, size_words
+from pinchrod.papers.boards.board_picture import (
+    BoardPicture,
+    LaneAt,
+    OnRack,
+    board_picture,
+    picture_height,
+    picture_scale,
+)
+from pinchrod.papers.boards.board_table import board_rows
+from pinchrod.papers.boards.board_words import facts_words, fault_words, size_words
+from pinchrod.papers.boards.moved_words import Became, Moved, moved
 from pinchrod.papers.boards.sawn import Sawn, sawn_from, total_of
 from pinchrod.papers.boards.stick_picture import InStick, StickPicture, in_stick, stick_picture
 from pinchrod.papers.boards.timber_figures import bound_words, by_eye_words, figure_rows
@@ -83,6 +92,7 @@ __all__ = [
     "Anchor",
     "Arc",
     "Axis",
+    "Became",
     "BoardPicture",
     "Box",
     "Chain",
@@ -99,6 +109,7 @@ __all__ = [
     "Mark",
     "Marks",
     "Measuring",
+    "Moved",
     "OnRack",
     "Ordered",
     "Paper",
@@ -119,6 +130,7 @@ __all__ = [
     "about",
     "bind",
     "board_picture",
+    "board_rows",
     "body",
     "bound_pack",
     "bound_words",
@@ -129,6 +141,7 @@ __all__ = [
     "explode",
     "extent",
     "facts_words",
+    "fault_words",
     "figure_rows",
     "for_printing",
     "glue_picture",
@@ -143,10 +156,12 @@ __all__ = [
     "machine_words",
     "machining_json",
     "missing_letters",
+    "moved",
     "order_papers",
     "overlaps",
     "pack",
     "page_size",
+    "picture_height",
     "picture_scale",
     "placed",
     "plain_marks",

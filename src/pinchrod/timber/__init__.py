@@ -1,7 +1,7 @@
 """From members to sticks out of real boards, near the least cost, with a proven bound."""
 
 from pinchrod.timber.asking import question_of, wanted_of
-from pinchrod.timber.break_out import ORDINARY, break_out, compile_sums
+from pinchrod.timber.break_out import ORDINARY, break_out, compile_sums, tries_in
 from pinchrod.timber.buying import (
     Amount,
     Buying,
@@ -64,5 +64,6 @@ __all__ = [
     "recut_all",
     "ripped",
     "to_buy",
+    "tries_in",
     "wanted_of",
 ]

@@ -1,7 +1,17 @@
 """Sticks for all members out of the cheapest boards: every way tried where they are few, else a search."""
 
 from pinchrod.ground import Mm
-from pinchrod.timber.records import Board, Breakout, Effort, GoesOn, Question, Wanted, always
+from pinchrod.timber.records import (
+    SEARCHES,
+    Board,
+    Breakout,
+    Effort,
+    GoesOn,
+    Question,
+    Wanted,
+    always,
+    rounds_for,
+)
 from pinchrod.timber.small import every_way, is_small
 
 ORDINARY = Effort()
@@ -19,6 +29,16 @@ def break_out(question: Question, effort: Effort = ORDINARY, goes_on: GoesOn = a
     from pinchrod.timber.search import search  # house: imports_at_the_top it loads numba and HiGHS
 
     return search(question, effort, goes_on)
+
+
+def tries_in(question: Question, effort: Effort = ORDINARY) -> int:
+    """How many tries a whole search has, as its caller is asked before each; 0 where there is no search.
+
+    A member that no board has room for is not searched for: then there may be more.
+    """
+    if is_small(question):
+        return 0
+    return SEARCHES * effort.tries * rounds_for(sum(len(wanted.marks) for wanted in question.wanted))
 
 
 def compile_sums() -> None:

@@ -18,7 +18,7 @@ from pinchrod.timber.exchange import (
 from pinchrod.timber.kernels import fill
 from pinchrod.timber.lay_out import HEAD, Strip, Yard, add_members, handling, lay_out, strips_of
 from pinchrod.timber.measured import Rack, room_for_tables
-from pinchrod.timber.records import Effort, GoesOn
+from pinchrod.timber.records import Effort, GoesOn, rounds_for
 from pinchrod.timber.taking import Ceiling, Taken, take_boards
 
 MANNERS = (
@@ -27,8 +27,6 @@ MANNERS = (
 )
 """Two searches, beside each other where there are two cores. Both let one board be bad, the second more."""
 
-ROUNDS, LEAST_ROUNDS = 80, 50  # of tries
-OFTEN = 200  # members up to which there are all rounds; with more, each try takes longer
 TIDYINGS = 30  # lay-outs tried of each board, for less handling
 TIDY_SHAKE = 0.3
 
@@ -51,9 +49,8 @@ class Search:
 
     @property
     def rounds(self) -> int:
-        """How many rounds of tries: as many for a small job as for a middling one, fewer for a large one."""
-        members = max(int(self.demand.sum()), 1)
-        return max(min(ROUNDS, ROUNDS * OFTEN // members), LEAST_ROUNDS)
+        """How many rounds of tries for the members that are wanted."""
+        return rounds_for(int(self.demand.sum()))
 
     def own_room(self) -> Yard:
         """The same yard with tables that no other search writes in."""

@@ -57,6 +57,16 @@ class Effort:
     seed: int = 1
 
 
+SEARCHES = 2  # that run beside each other
+ROUNDS, LEAST_ROUNDS = 80, 50  # of tries
+OFTEN = 200  # members up to which there are all rounds; with more, each try takes longer
+
+
+def rounds_for(members: int) -> int:
+    """How many rounds of tries: as many for a small job as for a middling one, fewer for a large one."""
+    return max(min(ROUNDS, ROUNDS * OFTEN // max(members, 1)), LEAST_ROUNDS)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stick:
     """A rough piece out of a board: `start` and `length` along it, `offset` and `width` across it."""

@@ -1,10 +1,10 @@
 """One board for a page on a screen: as on its paper, but alone, and drawn even if it is not planned yet."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pinchrod.ground import Mm, Span
-from pinchrod.papers.boards.board_drawing import Chalked, label_room, label_size, lane_bands
+from pinchrod.papers.boards.board_drawing import Chalked, label_room, label_size, lane_bands, lane_height
 from pinchrod.papers.boards.board_lying import BoardLying, lying_at
 from pinchrod.papers.marks.placing import placed
 from pinchrod.papers.marks.sheet import Mark, Sheet
@@ -52,24 +52,36 @@ def picture_scale(sawn: Iterable[RippedBoard]) -> int:
 
 def board_picture(on_rack: OnRack, width: float, scale: int, step: Mm) -> BoardPicture:
     """The board at that scale in a picture so wide, in as many lanes as it needs."""
-    bare = RippedBoard(board=on_rack.board, first_edge=Mm(0), rips=(), rest=Span(Mm(0), on_rack.board.width))
+    lying = _lying(on_rack, width, scale, step)
+    bands = lane_bands(Chalked(lying, on_rack.question, step))
+    height = _height(lying)
+    marks: list[Mark] = []
+    for lane, band in zip(_lanes(lying), bands, strict=True):
+        marks.extend(placed(band.marks, dy=height - lane.top))
+    sheet = Sheet(width=width, height=height, marks=tuple(marks), title=f"Board {on_rack.board.name}")
+    return BoardPicture(sheet=sheet, scale=scale, lanes=_lanes(lying))
+
+
+def picture_height(on_rack: OnRack, width: float, scale: int, step: Mm) -> float:
+    """How high that picture is, for whoever leaves room for it."""
+    return _height(_lying(on_rack, width, scale, step))
+
+
+def _lying(on_rack: OnRack, width: float, scale: int, step: Mm) -> BoardLying:
+    board = on_rack.board
+    bare = RippedBoard(board=board, first_edge=Mm(0), rips=(), rest=Span(Mm(0), board.width))
     sawn = on_rack.sawn or bare
     size = label_size(sawn, scale)
     left = max(MARGIN, label_room(sawn, size, step) + EDGE if size else 0.0)
-    lying = lying_at(sawn, on_rack.kept, left, width, scale)
-    bands = lane_bands(Chalked(lying, on_rack.question, step))
-    height = sum(band.height for band in bands) + 2 * EDGE
-    marks: list[Mark] = []
-    top = EDGE
-    for band in bands:
-        marks.extend(placed(band.marks, dy=height - top))
-        top += band.height
-    sheet = Sheet(width=width, height=height, marks=tuple(marks), title=f"Board {on_rack.board.name}")
-    return BoardPicture(sheet=sheet, scale=scale, lanes=_lanes(lying, [band.height for band in bands]))
+    return lying_at(sawn, on_rack.kept, left, width, scale)
 
 
-def _lanes(lying: BoardLying, heights: Sequence[float]) -> tuple[LaneAt, ...]:
-    tops = [EDGE + sum(heights[:place]) for place in range(len(heights))]
+def _height(lying: BoardLying) -> float:
+    return lane_height(lying) * len(lying.lanes) + 2 * EDGE
+
+
+def _lanes(lying: BoardLying) -> tuple[LaneAt, ...]:
+    tops = (EDGE + lane_height(lying) * place for place in range(len(lying.lanes)))
     return tuple(
         LaneAt(left=lying.left, top=top, along=lane) for lane, top in zip(lying.lanes, tops, strict=True)
     )

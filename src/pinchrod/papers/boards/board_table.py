@@ -23,7 +23,7 @@ def table_bands(
 ) -> Iterator[Band]:
     """The table, so wide and with rows so high; overleaf its heads stand under the name of the board."""
     width, high = size
-    rows = tuple(_rows(sawn, kept, step))
+    rows = tuple(board_rows(sawn, kept, step))
     columns = _columns(rows, width)
     head = table_head(columns)
     yield head
@@ -47,7 +47,8 @@ def _columns(rows: Sequence[tuple[str, ...]], width: float) -> tuple[Column, ...
     return (*fixed, Column("members, from the datum end", members), Column("", tick))
 
 
-def _rows(sawn: RippedBoard, kept: Sequence[Offcut], step: Mm) -> Iterator[tuple[str, ...]]:
+def board_rows(sawn: RippedBoard, kept: Sequence[Offcut], step: Mm) -> Iterator[tuple[str, ...]]:
+    """Rip, fence, place across the board; stick, from, to, length, members; a box to tick."""
     for number, rip in enumerate(sawn.rips, start=1):
         cells = (str(number), show_fixed(rip.fence, step), place_words(rip, step))
         here = [offcut for offcut in kept if rip.band.low <= offcut.across.low < rip.band.high]

@@ -96,13 +96,14 @@ def _times(sizes: Iterable[str]) -> Iterator[str]:
 
 def faults_words(board: Board, step: Mm) -> str:
     """The faults as the rack's file says them: a small one is hard to see in the picture among the marks."""
-    said = [_fault(fault, step) for fault in board.faults[:MOST_FAULTS]]
+    said = [fault_words(fault, step) for fault in board.faults[:MOST_FAULTS]]
     more = len(board.faults) - len(said)
     rest = f"; and {more} more, in the picture" if more else ""
     return f"Faults, along the board @ across it from the sprung edge: {'; '.join(said)}{rest}."
 
 
-def _fault(fault: Fault, step: Mm) -> str:
+def fault_words(fault: Fault, step: Mm) -> str:
+    """A fault as the list of the rack says it, with a dash between its ends."""
     across = f" @ {_stretch(fault.across, step)}" if fault.across else ""
     return f"{_stretch(fault.along, step)}{across}{' back' if fault.back_only else ''}"
 

@@ -1,6 +1,6 @@
 """Every address there is, subject by subject."""
 
-from pinchrod.web import entry, frames, help, jobs, looks, tablets, words_back  # noqa: A004 -- the trade's plain word
+from pinchrod.web import entry, frames, help, jobs, looks, machines, tablets, words_back  # noqa: A004 -- the trade's plain word
 from pinchrod.web.routes import Route
 
 ROUTES: tuple[Route, ...] = (
@@ -10,5 +10,6 @@ ROUTES: tuple[Route, ...] = (
     *jobs.ROUTES,
     *frames.ROUTES,
     *words_back.ROUTES,
+    *machines.ROUTES,
     *help.ROUTES,
 )

@@ -14,14 +14,14 @@ from pinchrod.job.editing.judge import judged
 from pinchrod.job.editing.list_edits import (
     list_changed,
     list_put,
-    list_row,
+    list_rows,
     list_taken,
     list_without,
-    with_columns_for,
+    with_columns,
 )
 from pinchrod.job.editing.toml_edits import (
     toml_changed,
-    toml_frame,
+    toml_frames,
     toml_put,
     toml_taken,
     toml_without,
@@ -132,9 +132,9 @@ def _is_list(source: Source) -> bool:
 
 def _with_new(source: Source, at: int, rows: Sequence[Words]) -> Source:
     if _is_list(source):
-        source = with_columns_for(source, rows)
-        return list_put(source, at, [list_row(source, words) for words in rows])
-    return toml_put(source, at, [toml_frame(source, words) for words in rows])
+        source = with_columns(source, (key for words in rows for key, _ in words))
+        return list_put(source, at, list_rows(source, rows))
+    return toml_put(source, at, toml_frames(source, rows))
 
 
 def _without(source: Source, at: int) -> Source:

@@ -1,6 +1,6 @@
 """Frames of a list saved as text changed, added and taken out, row by row, the other rows as they are."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from pinchrod.job.editing.as_said import Words, column_keys
@@ -44,7 +44,7 @@ class Listed:
 
 def list_changed(source: Source, at: int, said: Words, words: Words) -> Source:
     """The list in which that row, which said one thing, says the other."""
-    source = _with_columns(source, words)
+    source = with_columns(source, (key for key, _ in words))
     listed = listed_in(source)
     return rewritten(source, _row_changed(listed, listed.rows[at], dict(said), dict(words)))
 
@@ -64,9 +64,13 @@ def list_without(source: Source, at: int) -> Source:
     return rewritten(source, [Patch(start - (end == len(listed.text)), end + 1, "")])
 
 
-def list_row(source: Source, words: Words) -> str:
-    """A new row as this list writes its rows."""
-    listed, said = listed_in(source), dict(words)
+def list_rows(source: Source, rows: Sequence[Words]) -> tuple[str, ...]:
+    """New rows as this list writes its rows."""
+    listed = listed_in(source)
+    return tuple(_row(listed, dict(words)) for words in rows)
+
+
+def _row(listed: Listed, said: dict[str, str]) -> str:
     return listed.separator.join(written(said.get(key, ""), listed.separator) for key in listed.keys)
 
 
@@ -74,13 +78,6 @@ def list_taken(source: Source, at: int) -> str:
     """A row as it is written in the list."""
     listed = listed_in(source)
     return listed.text[listed.rows[at][0].start : listed.rows[at][-1].end]
-
-
-def with_columns_for(source: Source, rows: Sequence[Words]) -> Source:
-    """The list with a column for every name in these rows."""
-    for words in rows:
-        source = _with_columns(source, words)
-    return source
 
 
 def listed_in(source: Source) -> Listed:
@@ -105,10 +102,10 @@ def _placed(cell: Cell, starts: Sequence[int]) -> CellAt:
     return CellAt(start, start + cell.length, cell.words.strip())
 
 
-def _with_columns(source: Source, words: Words) -> Source:
+def with_columns(source: Source, names: Iterable[str]) -> Source:
     """The list with a column more, behind all others, for each name that has none."""
     listed = listed_in(source)
-    new = [key for key, _ in words if key not in listed.keys]
+    new = [name for name in dict.fromkeys(names) if name not in listed.keys]
     if not new:
         return source
     blank = [""] * (listed.width + len(new))

@@ -33,10 +33,10 @@ def toml_without(source: Source, at: int) -> Source:
     return rewritten(source, [_cut_braces(text, at) if text.frames[at].braces else _cut_lines(text, at)])
 
 
-def toml_frame(source: Source, words: Words) -> str:
-    """A new frame as this file writes its frames."""
-    pairs = [named(key, written(key, value)) for key, value in words]
-    return _braces(pairs) if _framed(source).brackets is not None else "\n".join(("[[frame]]", *pairs))
+def toml_frames(source: Source, rows: Iterable[Words]) -> tuple[str, ...]:
+    """New frames as this file writes its frames."""
+    form = _headed if _framed(source).brackets is None else _braces
+    return tuple(form(named(key, written(key, value)) for key, value in words) for words in rows)
 
 
 def toml_taken(source: Source, at: int) -> str:
@@ -94,6 +94,10 @@ def _kept(text: str, pair: Pair, said: dict[str, str], words: dict[str, str]) ->
 
 def _braces(pairs: Iterable[str]) -> str:
     return f"{{ {', '.join(pairs)} }}"
+
+
+def _headed(pairs: Iterable[str]) -> str:
+    return "\n".join(("[[frame]]", *pairs))
 
 
 def _put_lines(text: Framed, at: int, frames: Sequence[str]) -> Patch:

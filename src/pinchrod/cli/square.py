@@ -9,7 +9,16 @@ import click
 from pinchrod.cli.check import json_option, workshop_option
 from pinchrod.cli.files import Shown, as_shown, find_files
 from pinchrod.cli.telling import as_json, clean
-from pinchrod.fit import Diagonals, Squareness, Taper, Verdict, check_taped, squareness, taped_from
+from pinchrod.fit import (
+    Diagonals,
+    Squareness,
+    advice_words,
+    check_taped,
+    leaning_words,
+    squareness,
+    taped_from,
+    tapering_words,
+)
 from pinchrod.ground import Mm, NotALength, NotYetRight, Problem, Where, doubts_of, read_length, show
 from pinchrod.job import Shop, read_what_stands
 from pinchrod.setting_out import Rod, set_out
@@ -123,38 +132,11 @@ def _fault(path: Path, code: str, what: str, mend: str) -> NotYetRight:
 
 def _tell(found: Squareness, rod: Rod) -> None:
     frame = rod.frame
-    click.echo(clean(f"{frame.id}, {show(frame.width)} x {show(frame.height)}: {_leaning(found)}"))
+    click.echo(clean(f"{frame.id}, {show(frame.width)} x {show(frame.height)}: {leaning_words(found)}"))
     if found.worst:
-        click.echo(clean(_tapering(found.worst)))
-    click.echo(_advice(found))
+        click.echo(clean(tapering_words(found.worst)))
+    click.echo(advice_words(found))
     click.echo(f"Taped {taped_from(rod)}.")
-
-
-def _leaning(found: Squareness) -> str:
-    """How the frame stands, and how surely the tape can tell."""
-    side = "right" if found.lean > 0 else "left"
-    lean = (
-        f"its top stands {show(abs(found.lean))} too far {side}" if found.lean else "its diagonals are alike"
-    )
-    return f"{lean}, give or take {show(found.give_or_take)}"
-
-
-def _tapering(worst: Taper) -> str:
-    level = f"{show(worst.over_height)} over the front's height"
-    true = f" if it is set level, by {show(worst.over_width)} over its width if it hangs true to its stile"
-    binds = ": it binds" if worst.binds else ""
-    return (
-        f"The gap of {worst.front}, {show(worst.gap)}, narrows by {level}{true if worst.hung else ''}{binds}."
-    )
-
-
-def _advice(found: Squareness) -> str:
-    if found.verdict is Verdict.PULL:
-        return f"Pull it square: {found.pull}, the longer diagonal."
-    if found.verdict is Verdict.CANNOT_TELL:
-        return "The tape cannot tell whether that is so: tape it again more finely, or use pinch rods."
-    gap = "no gap narrows by more" if found.tapers else "it leans no more"
-    return f"Leave it: {gap} than the workshop lets pass."
 
 
 def _for_machines(found: Squareness, rod: Rod) -> dict[str, object]:

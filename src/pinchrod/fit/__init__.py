@@ -2,6 +2,7 @@
 
 from pinchrod.fit.movement import change_across
 from pinchrod.fit.panels import check_panels
+from pinchrod.fit.square_words import advice_words, leaning_words, tapering_words
 from pinchrod.fit.squareness import (
     Diagonals,
     Row,
@@ -24,12 +25,15 @@ __all__ = [
     "Squareness",
     "Taper",
     "Verdict",
+    "advice_words",
     "change_across",
     "check_panels",
     "check_taped",
     "lean_of",
+    "leaning_words",
     "pull_of",
     "squareness",
     "table_for",
     "taped_from",
+    "tapering_words",
 ]

@@ -19,6 +19,7 @@ from pinchrod.papers.buying.ordered import Ordered
 from pinchrod.papers.buying.sure_page import promise_words
 from pinchrod.papers.cards.at_the_stop import Lie, lying_picture, lying_words, ways_of_lying
 from pinchrod.papers.cards.glue_picture import glue_picture
+from pinchrod.papers.cards.glue_words import at_hand_words, clamp_words, closing_words
 from pinchrod.papers.cards.machine_words import machine_words
 from pinchrod.papers.cards.spares_bands import spares_by_piece, spares_with
 from pinchrod.papers.cover import bound_pack
@@ -27,7 +28,9 @@ from pinchrod.papers.data.plan_machining import machining_json
 from pinchrod.papers.data.plan_schema import plan_schema
 from pinchrod.papers.data.plan_timber import read_timber, timber_json
 from pinchrod.papers.data.recut_json import recut_json
+from pinchrod.papers.frames.drawing import frame_drawing, framed
 from pinchrod.papers.frames.rod_page import rod_sheets
+from pinchrod.papers.frames.side_by_side import standing
 from pinchrod.papers.labels.label_code import code_text
 from pinchrod.papers.labels.label_sheet import label_faults
 from pinchrod.papers.labels.label_trial import label_test_sheet
@@ -128,6 +131,7 @@ __all__ = [
     "Where",
     "Words",
     "about",
+    "at_hand_words",
     "bind",
     "board_picture",
     "board_rows",
@@ -135,6 +139,8 @@ __all__ = [
     "bound_pack",
     "bound_words",
     "by_eye_words",
+    "clamp_words",
+    "closing_words",
     "code_text",
     "cutting_csv",
     "cutting_xlsx",
@@ -144,6 +150,8 @@ __all__ = [
     "fault_words",
     "figure_rows",
     "for_printing",
+    "frame_drawing",
+    "framed",
     "glue_picture",
     "in_stick",
     "label_doubts",
@@ -180,6 +188,7 @@ __all__ = [
     "size_words",
     "spares_by_piece",
     "spares_with",
+    "standing",
     "stick_picture",
     "text_boxes",
     "timber_json",

@@ -5,9 +5,10 @@ from dataclasses import replace
 
 from pinchrod.bench import Clamp, GlueStep, Gluing
 from pinchrod.ground import Mm, show
-from pinchrod.job import Joint, Shop
+from pinchrod.job import Shop
 from pinchrod.papers.cards.care import take_care
 from pinchrod.papers.cards.glue_picture import ROUND, glue_picture, scale_in
+from pinchrod.papers.cards.glue_words import at_hand_words, clamp_words, closing_words
 from pinchrod.papers.marks.boxes import Box
 from pinchrod.papers.marks.placing import placed
 from pinchrod.papers.pages.bands import (
@@ -32,7 +33,6 @@ from pinchrod.setting_out import Rod
 DOCUMENT = "Bench card"
 PICTURE = Box(ROUND + 0.5, -60.0, 66.0, -1.0)  # numbers may stand out on its left
 BESIDE = 6.0
-TENTH = Mm("0.1")
 NAMED = 52.0  # what a row of the table of diagonals is
 
 
@@ -78,22 +78,8 @@ def _lowest(rod: Rod) -> float:
 
 def _facts(gluing: Gluing, width: float) -> Iterator[Band]:
     """What to have at hand, and the glue's times."""
-    cure, (least, most) = gluing.cure, gluing.pressure
-    joints = sum(len(step.joints) for step in gluing.steps)
-    for said in (
-        f"{joints} joints, {gluing.joint}{_at_hand(gluing)}.",
-        "Fit it up dry, right through, and take it apart again before any glue.",
-        f"From the first glue to the last joint closed: {show(cure.open_minutes)} minutes.",
-        f"In clamps {show(cure.clamped_minutes)} minutes, pressed with {show(least)} to {show(most)} MPa.",
-        f"Leave it {show(cure.cured_hours)} hours before it is worked. The glue's label decides.",
-    ):
+    for said in at_hand_words(gluing):
         yield paragraph(said, width)
-
-
-def _at_hand(gluing: Gluing) -> str:
-    """How many keys, dowels or the like; a tenon is on its member already."""
-    worked = gluing.joint is Joint.MORTICE_AND_TENON
-    return "" if worked else f": {gluing.fixings} to have at hand"
 
 
 def _steps(gluing: Gluing, width: float) -> Iterator[Band]:
@@ -116,40 +102,12 @@ def _columns(width: float) -> tuple[Column, ...]:
 
 
 def _row(gluing: Gluing, number: int, step: GlueStep) -> tuple[str, ...]:
-    made = step.makes.name
-    letter = f"; this makes {made}" if made not in (gluing.frame, step.onto.name) else ""
-    return (
-        str(number),
-        step.part.name,
-        step.onto.name,
-        str(step.way).removeprefix("to the "),
-        f"{_closed(step)}{letter}",
-        TICK,
-    )
-
-
-def _closed(step: GlueStep) -> str:
-    """The joints that a step closes, those at one member said together."""
-    into: dict[str, list[str]] = {}
-    for joint in step.joints:
-        into.setdefault(joint.receiver, []).append(joint.arriving)
-    return "; ".join(f"{', '.join(arriving)} into {receiver}" for receiver, arriving in into.items())
+    way = str(step.way).removeprefix("to the ")
+    return (str(number), step.part.name, step.onto.name, way, closing_words(gluing, step), TICK)
 
 
 def _clamps(clamps: Sequence[Clamp], step: Mm, width: float) -> Iterator[Band]:
-    """Lines of clamps that open as wide are said together."""
-    if not clamps:
-        yield paragraph("No clamps: the joints draw themselves together.", width, bold=True)
-    alike: dict[tuple[bool, Mm], list[Clamp]] = {}
-    for clamp in clamps:
-        alike.setdefault((clamp.level, clamp.opens), []).append(clamp)
-    for (level, opens), lines in alike.items():
-        places = ", ".join(show(clamp.at, step) for clamp in lines)
-        way, where = ("across", "from the lower edge") if level else ("upright", "from the left")
-        least = min(clamp.newtons[0] for clamp in lines) / 1000
-        most = max(clamp.newtons[1] for clamp in lines) / 1000
-        force = f"{show(least, TENTH)} to {show(most, TENTH)} kN each"
-        said = f"Clamps {way}, opening {show(opens, step)}: at {places} {where}; {force}."
+    for said in clamp_words(clamps, step):
         yield paragraph(said, width, bold=True)
 
 

@@ -2,6 +2,7 @@
 
 import tempfile
 from pathlib import Path
+from typing import Any
 
 import hypothesis.strategies as st
 from hypothesis import HealthCheck, settings
@@ -28,39 +29,56 @@ from tests.store.shop import BENCH, MORNING, PANTRY, a_saving, quick_folder
 
 PIECES = ("K1-LS", "K1-RS", "K1-TR")
 DOUBTS = ("not-its-step", "step-expected")
+SETTINGS = ("step 3 setting 1", "step 4 setting 7")
 GLUED = STEPS.index(Deed.GLUED)
 
 
 class Wood:
-    """One mark as a careful person would keep it in a notebook: what is done, and what each line replaced."""
+    """One mark as a careful person would keep it in a notebook: the lines that stand, told afresh each time."""
 
     def __init__(self):
-        self.done, self.spoiled, self.made, self.pages = [], False, 1, []
+        self.lines = []  # number, deed, setting
 
-    def may(self, deed):
-        """Whether it can be, by the words alone."""
-        if deed is Deed.MADE_AGAIN:
-            return self.spoiled
-        if self.spoiled:
-            return False
-        if deed is Deed.SPOILED:
-            return True
-        shaped_late = STEPS.index(deed) < GLUED and Deed.GLUED in self.done
-        return deed not in self.done and Deed.DELIVERED not in self.done and not shaped_late
+    def told(self, lines):
+        """What is done, gone through, spoiled and made when all of it is said in turn; None if it cannot be."""
+        page: Any = ([], [], False, 1)
+        for _, deed, spot in lines:
+            page = turned(page, deed, spot) if page else None
+        return page
 
-    def say(self, deed, seq):
-        """Write it down, remembering how the page looked before."""
-        self.pages.append((seq, list(self.done), self.spoiled, self.made))
-        if deed is Deed.SPOILED:
-            self.spoiled = True
-        elif deed is Deed.MADE_AGAIN:
-            self.done, self.spoiled, self.made = [], False, self.made + 1
-        else:
-            self.done.append(deed)
+    def may(self, deed, spot):
+        """Whether it can be said now, by the words alone."""
+        return self.told([*self.lines, (0, deed, spot)]) is not None
 
-    def take_back(self):
-        """Turn back to how the page looked."""
-        _, self.done, self.spoiled, self.made = self.pages.pop()
+    def without(self, seq):
+        """The lines once that one is taken back; None if it may not be."""
+        places = [place for place, line in enumerate(self.lines) if line[0] == seq]
+        if not places:
+            return None
+        [place] = places
+        rest = [*self.lines[:place], *self.lines[place + 1 :]]
+        in_turn = all(deed is Deed.THROUGH for _, deed, _ in self.lines[place + 1 :])
+        if self.lines[place][1] is Deed.THROUGH:
+            assert self.told(rest) is not None  # nothing rests on a setting
+            return rest
+        return rest if in_turn and self.told(rest) is not None else None
+
+
+def turned(page, deed, spot):
+    """How the page looks with one more line; None if that cannot be."""
+    done, through, spoiled, made = page
+    if spoiled != (deed is Deed.MADE_AGAIN):
+        return None
+    if deed is Deed.MADE_AGAIN:
+        return [], [], False, made + 1
+    if deed is Deed.SPOILED:
+        return done, through, True, made
+    too_late = Deed.DELIVERED in done or (deed in STEPS[:GLUED] and Deed.GLUED in done)
+    if too_late or (spot in through if deed is Deed.THROUGH else deed in done):
+        return None
+    if deed is Deed.THROUGH:
+        return done, [*through, spot], False, made
+    return [*done, deed], through, False, made
 
 
 class Bench(RuleBasedStateMachine):
@@ -76,11 +94,11 @@ class Bench(RuleBasedStateMachine):
         self.sent = []
         self.count = 0
 
-    def send(self, deed, piece, undoes=0):
+    def send(self, deed, piece, *, spot="", undoes=0):
         """What came of it: the number of its event, or None if it was refused."""
         self.count += 1
         diagonals = (Mm(937), Mm(938)) if deed is Deed.CHECKED else ()
-        said = Said(deed=deed, piece=piece, reason="split", diagonals=diagonals, undoes=undoes)
+        said = Said(deed=deed, piece=piece, reason="split", spot=spot, diagonals=diagonals, undoes=undoes)
         request = Request(key=f"tap-{self.count}", by=BENCH, said=(said,), despite=DOUBTS)
         try:
             seq = record(self.store, request, self.roll, now=MORNING).events[0].seq
@@ -89,27 +107,36 @@ class Bench(RuleBasedStateMachine):
         self.sent.append((request, seq))
         return seq
 
-    @rule(deed=st.sampled_from([*STEPS, Deed.SPOILED, Deed.MADE_AGAIN]), piece=st.sampled_from(PIECES))
-    def said(self, deed, piece):
+    @rule(
+        deed=st.sampled_from([*STEPS, Deed.SPOILED, Deed.MADE_AGAIN, Deed.THROUGH, Deed.THROUGH]),
+        piece=st.sampled_from(PIECES),
+        spot=st.sampled_from(SETTINGS),
+    )
+    def said(self, deed, piece, spot):
         wood = self.notebook[piece]
-        allowed = wood.may(deed)
+        allowed = wood.may(deed, spot)
 
-        seq = self.send(deed, piece)
+        seq = self.send(deed, piece, spot=spot)
 
         assert (seq is not None) == allowed
         if seq is not None:
-            wood.say(deed, seq)
+            wood.lines.append((seq, deed, spot))
 
-    @rule(piece=st.sampled_from(PIECES), back=st.integers(0, 3))
+    @rule(piece=st.sampled_from(PIECES), spot=st.sampled_from(SETTINGS))
+    def started_afresh(self, piece, spot):
+        for deed in (Deed.SPOILED, Deed.MADE_AGAIN, Deed.THROUGH):
+            self.said(deed, piece, spot)
+
+    @rule(piece=st.sampled_from(PIECES), back=st.integers(0, 5))
     def taken_back(self, piece, back):
         wood = self.notebook[piece]
-        pages = wood.pages[-1 - back :] if len(wood.pages) > back else []
+        seq = wood.lines[-1 - back][0] if len(wood.lines) > back else 10_000
+        rest = wood.without(seq)
 
-        seq = self.send(Deed.UNDONE, piece, undoes=pages[0][0] if pages else 10_000)
+        answer = self.send(Deed.UNDONE, piece, undoes=seq)
 
-        assert (seq is not None) == (bool(pages) and back == 0)
-        if seq is not None:
-            wood.take_back()
+        assert (answer is not None) == (rest is not None)
+        wood.lines = wood.lines if rest is None else rest
 
     @rule(choice=st.integers(0, 10_000))
     def sent_again(self, choice):
@@ -130,11 +157,13 @@ class Bench(RuleBasedStateMachine):
         standings = {standing.piece: standing for standing in standing_of(self.store, PANTRY)}
         for piece, wood in self.notebook.items():
             standing = standings.get(piece)
+            done, through, spoiled, made = wood.told(wood.lines)
             if standing is None:
-                assert not wood.pages
+                assert not wood.lines
             else:
-                assert [event.deed for event in standing.done] == wood.done
-                assert (standing.spoiled is not None, standing.made) == (wood.spoiled, wood.made)
+                assert [event.deed for event in standing.done] == done
+                assert list(standing.through) == through
+                assert (standing.spoiled is not None, standing.made) == (spoiled, made)
 
     def teardown(self):
         with self.store.reading() as base:

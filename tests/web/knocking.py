@@ -18,7 +18,18 @@ Headers = Sequence[tuple[str, str]]
 FORM = ("Content-Type", "application/x-www-form-urlencoded")
 OUR_PAGE: Headers = (("Host", HOST), ("Origin", HERE), ("Sec-Fetch-Site", "same-origin"), FORM)
 
-PLACES = {"job": JOB, "frame": "K1", "mark": "K1-LS", "piece": "K1-LS", "number": "1", "seq": "1"}
+PLACES = {
+    "job": JOB,
+    "frame": "K1",
+    "mark": "K1-LS",
+    "piece": "K1-LS",
+    "number": "1",
+    "seq": "1",
+    "step": "1",
+    "setting": "1",
+    "to": "1",
+    "from": "1",
+}
 """What an address may name, and one there is of each in the demo job."""
 
 

@@ -20,7 +20,8 @@ from tests.web.knocking import (
     knock,
     let_in,
 )
-from tests.web.serving import HERE, HOST, JOB, a_floor, demo_files, keep
+from tests.web.serving import HERE, HOST, JOB, a_floor, keep
+from tests.web.small_job import small_files
 
 BAD_HOSTS = {
     "another name": [("Host", "workshop.example")],
@@ -69,7 +70,7 @@ OURS = ("content-security-policy", "x-content-type-options", "referrer-policy", 
 @pytest.fixture(scope="module")
 def floor(tmp_path_factory):
     with a_floor(tmp_path_factory.mktemp("door")) as made:
-        keep(made, demo_files(rack=True))
+        keep(made, small_files(rack=False))
         yield made
 
 

@@ -16,7 +16,8 @@ from starlette.staticfiles import StaticFiles
 from pinchrod.ground import NotYetRight
 from pinchrod.web.answers import Answer
 from pinchrod.web.floor import Floor
-from pinchrod.web.guard import Doors, Guard, TooMuch, log_fault
+from pinchrod.web.guard import Doors, Guard, TooMuch
+from pinchrod.web.own_faults import log_fault
 from pinchrod.web.replies import NOT_KEPT, reply
 from pinchrod.web.roles import WORKSHOP, Role
 from pinchrod.web.routes import Route

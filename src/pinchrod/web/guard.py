@@ -1,15 +1,13 @@
 """What stands at the door: our own names as Host, our own pages as Origin, nothing too large or slow."""
 
 import asyncio
-import logging
-import traceback
 from collections.abc import Iterable
 from dataclasses import dataclass
-from secrets import token_hex
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-LOG = logging.getLogger("pinchrod.web")
+from pinchrod.web.own_faults import log_fault
+
 MOST_BODY = 11_000_000  # bytes: a list or a rack of 10 MB with what a form adds
 SLOWEST = 30.0  # seconds that a body may take
 SAFE = ("GET", "HEAD")
@@ -92,22 +90,6 @@ def _told_of(trouble: Exception, place: str) -> tuple[int, str]:
         case TimeoutError():
             return 408, "The form took longer than 30 seconds to arrive. Send it again."
     return 500, f"This did not work, and the fault is the program's: fault {log_fault(place)}."
-
-
-def log_fault(place: str) -> str:
-    """The number under which the fault that is being dealt with stands in the log."""
-    number = token_hex(4)
-    LOG.error("fault %s at %s\n%s", number, _seen(place), _indented(traceback.format_exc()))
-    return number
-
-
-def _indented(told: str) -> str:
-    """What is written in a log can forge no other line of it."""
-    return "\n".join(f"    {_seen(line)}" for line in told.splitlines())
-
-
-def _seen(said: str) -> str:
-    return said.encode("unicode_escape").decode()
 
 
 def why_refused(scope: Scope, doors: Doors) -> tuple[int, str] | None:

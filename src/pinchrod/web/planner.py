@@ -13,17 +13,20 @@ from pinchrod.papers import Paper
 from pinchrod.plan import Plan
 from pinchrod.web.beside import Asked, Far, Work, carry_out
 from pinchrod.web.known import Known
+from pinchrod.web.own_faults import log_fault, log_told
 
 AT_ONCE = 2  # as many as an office computer has processors to spare
 MOST_KEPT = 6
 STOP_WITHIN = 1.0  # seconds that work has to stop of itself
+LOOK_EVERY = 0.2  # seconds between two looks whether waiting work was stopped
 
 
 class _Running:
     """Work under way; it changes as it goes on."""
 
-    def __init__(self, work: Work) -> None:
+    def __init__(self, work: Work, plan: Plan | None) -> None:
         self.work = work
+        self.plan = plan  # what a pack is made of, if it is made already
         self.started = time.monotonic()
         self.process: BaseProcess | None = None
         self.line: Connection | None = None
@@ -42,7 +45,7 @@ class State:
     made: int = 0  # papers made so far
     stopped: bool = False  # by hand
     problems: tuple[Problem, ...] = ()
-    fault: str = ""  # a fault of ours, in short
+    fault: str = ""  # the number under which a fault of ours stands in the log
     done: bool = False
 
 
@@ -50,7 +53,7 @@ class State:
 class _Done:
     """Work that is over: what it made, or why it made nothing."""
 
-    plan: Plan | None = None
+    plan: Plan | None = None  # that was made, or of which the papers are
     papers: tuple[Paper, ...] = ()
     problems: tuple[Problem, ...] = ()
     fault: str = ""
@@ -78,6 +81,11 @@ class Planner:
         found = self._done.get(_place(known, Work.PACK))
         return found.papers if found else ()
 
+    def pack_plan_of(self, known: Known) -> Plan | None:
+        """The very plan that those papers were made of."""
+        found = self._done.get(_place(known, Work.PACK))
+        return found.plan if found else None
+
     def state(self, known: Known, work: Work = Work.PLAN) -> State:
         """How far it is."""
         with self._turn:
@@ -99,15 +107,17 @@ class Planner:
             fault=done.fault,
         )
 
-    def ask(self, known: Known, work: Work = Work.PLAN) -> None:
-        """Start it, unless it is made or under way. A pack wants the plan first: that is made on the way."""
+    def ask(self, known: Known, work: Work = Work.PLAN, *, plan: Plan | None = None) -> None:
+        """Start it, unless it is made or under way.
+
+        A pack is made of the plan that is given: the one in force. Without one it is planned on the way.
+        """
         place = _place(known, work)
         with self._turn:
-            done = self._done.get(place)
-            if place in self._running or (done is not None and not (done.stopped or done.fault)):
+            if place in self._running or _stands(self._done.get(place), plan):
                 return
             self._done.pop(place, None)
-            running = _Running(work)
+            running = _Running(work, plan or self.plan_of(known))
             self._running[place] = running
         Thread(target=self._see_through, args=(known, running), daemon=True).start()
         self._tell()
@@ -135,14 +145,25 @@ class Planner:
 
     def _see_through(self, known: Known, running: _Running) -> None:
         place = _place(known, running.work)
-        with self._room:
-            done = _Done(stopped=True) if running.stopped else self._carried_out(known, running)
+        done = self._in_turn(known, running)
         with self._turn:
-            if done.plan is not None and running.work is Work.PACK:
+            if done.plan is not None and running.work is Work.PACK and running.plan is None:
                 self._keep(_place(known, Work.PLAN), _Done(plan=done.plan))
             self._keep(place, done)
             del self._running[place]
         self._tell()
+
+    def _in_turn(self, known: Known, running: _Running) -> _Done:
+        """The work carried out once there is room for it, or stopped while it waited."""
+        while not self._room.acquire(timeout=LOOK_EVERY):
+            if running.stopped:
+                return _Done(stopped=True)
+        try:
+            return _Done(stopped=True) if running.stopped else self._carried_out(known, running)
+        except Exception:  # noqa: BLE001 -- the edge of a thread: a page that waits is told
+            return _Done(fault=log_fault(f"{running.work} of {known.name}"))
+        finally:
+            self._room.release()
 
     def _keep(self, place: tuple[str, int, Work], done: _Done) -> None:
         self._done[place] = done
@@ -152,28 +173,36 @@ class Planner:
     def _carried_out(self, known: Known, running: _Running) -> _Done:
         spawn = multiprocessing.get_context("spawn")
         here, there = spawn.Pipe()
-        asked = Asked(work=running.work, files=known.files, plan=self.plan_of(known))
+        asked = Asked(work=running.work, files=known.files, plan=running.plan)
         process = spawn.Process(target=carry_out, args=(there, asked), daemon=True)
         process.start()
         there.close()
         running.process, running.line = process, here
+        if running.stopped:  # while it was being started
+            process.kill()
         try:
-            return self._heard(here, running)
+            return self._heard(here, running, f"{running.work} of {known.name}")
         except (EOFError, OSError):
-            return _Done(stopped=True) if running.stopped else _Done(fault="the work ended before its time")
+            return _Done(stopped=True) if running.stopped else _Done(fault=log_fault(running.work))
         finally:
             process.join(STOP_WITHIN)
             process.kill()
             here.close()
 
-    def _heard(self, line: Connection, running: _Running) -> _Done:
-        while True:
-            said = line.recv()
-            if isinstance(said, Far):
-                running.far = said
-                self._tell()
-            else:
-                return _Done(plan=said.plan, papers=said.papers, problems=said.problems, fault=said.fault)
+    def _heard(self, line: Connection, running: _Running, place: str) -> _Done:
+        while isinstance(said := line.recv(), Far):
+            running.far = said
+            self._tell()
+        fault = log_told(place, said.fault) if said.fault else ""
+        plan = running.plan or said.plan
+        return _Done(plan=plan, papers=said.papers, problems=said.problems, fault=fault)
+
+
+def _stands(done: _Done | None, plan: Plan | None) -> bool:
+    """Whether nothing is left to do: it is done, and of the plan that is in force."""
+    if done is None or done.stopped or done.fault:
+        return False
+    return plan is None or done.plan is plan
 
 
 def _place(known: Known, work: Work) -> tuple[str, int, Work]:

@@ -21,6 +21,7 @@ from pinchrod.job.editing.new_job import a_new_job
 from pinchrod.job.editing.one_frame import OneFrame, one_frame
 from pinchrod.job.editing.pasting import Pasted, pasted
 from pinchrod.job.editing.rack_edits import boards_as_said, rack_of, with_boards
+from pinchrod.job.editing.retyped import retyped, text_of
 from pinchrod.job.limits import MOST_NAME
 from pinchrod.job.names import plain
 from pinchrod.job.offers import Offer, Per, Tallying
@@ -69,6 +70,7 @@ from pinchrod.job.shop import (
     Thicknesser,
 )
 from pinchrod.job.source import Source
+from pinchrod.job.timbers import known_timbers
 
 __all__ = [
     "BOARD_FOOT",
@@ -139,6 +141,7 @@ __all__ = [
     "frames_as_said",
     "frames_in",
     "joined_files",
+    "known_timbers",
     "measure",
     "measure_of_delivery",
     "moved",
@@ -153,8 +156,10 @@ __all__ = [
     "read_phrase",
     "read_what_stands",
     "read_workshop",
+    "retyped",
     "spell_phrase",
     "tally_of",
+    "text_of",
     "with_boards",
     "with_fault",
     "with_frame",

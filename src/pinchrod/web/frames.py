@@ -1,6 +1,6 @@
 """The job's frames: all of them side by side."""
 
-from pinchrod.web import frames_keeping, frames_one
+from pinchrod.web import frames_keeping, frames_one, frames_paste
 from pinchrod.web.answers import Answer, Page
 from pinchrod.web.frames_page import frames_page
 from pinchrod.web.roles import WORKSHOP
@@ -19,4 +19,5 @@ ROUTES = (
     Route(path="/jobs/{job}/frames", does=look, may=WORKSHOP),
     *frames_one.ROUTES,
     *frames_keeping.ROUTES,
+    *frames_paste.ROUTES,
 )

@@ -19,17 +19,16 @@ LABELS = {
     "right_stile": "Right stile",
     "top_rail": "Top rail",
     "mid_rail": "Rails between",
-    "bottom_rail": "Bottom rail",
+    "bottom_rail": "Bottom rail, 0 for none",
     "muntin": "Muntins",
     "foot": "Foot",
 }
 WORDS = ("id", "layout", "quantity")
 ORDINARY = ("id", "width", "height", "layout", "quantity")
 HINTS = {
-    "id": "Stands on every piece of it: K1-LS",
+    "id": "Stands on every piece: K1-LS",
     "layout": "From the top down, then left to right: drawer 140 over pair",
     "foot": "How far the stiles run on below the bottom rail",
-    "bottom_rail": "0: none",
 }
 ROLES = {
     "left stile": "left_stile",
@@ -40,6 +39,7 @@ ROLES = {
     "muntin": "muntin",
 }
 IN_LAYOUT = ("door", "pair", "drawer", "panel", "open")
+MISSING = "missing"
 OF_ID = ("id-twice", "id-alike", "mark-twice")
 
 
@@ -68,6 +68,7 @@ class FrameForm:
     ordinary: tuple[FrameField, ...]
     others: tuple[FrameField, ...]
     slips: tuple[Slip, ...]  # all of them, in the order of the fields; those of no field last
+    wanted: tuple[str, ...] = ()  # the labels of fields that are yet to be filled
 
     @property
     def open(self) -> bool:
@@ -85,9 +86,13 @@ class FrameForm:
         return tuple(slip for slip in self.slips if slip.doubt and not slip.field)
 
 
-def form_of(words: Words, drawn: Drawn, more: Iterable[Slip] = ()) -> FrameForm:
-    """The fields of a frame that says these words; `more` is what else there is to say."""
-    slips = (*(slip_of(problem) for problem in drawn.problems), *more)
+def form_of(words: Words, drawn: Drawn, more: Iterable[Slip] = (), *, sent: bool = False) -> FrameForm:
+    """The fields of a frame that says these words; `more` is what else there is to say.
+
+    A field that is yet to be filled is no fault before the form is sent.
+    """
+    every = (*(slip_of(problem) for problem in drawn.problems), *more)
+    slips = tuple(slip for slip in every if sent or slip.code != MISSING)
     said, usual = dict(words), dict(drawn.read.usual)
     fields = {key: _field(key, said.get(key, ""), usual, slips) for key in LABELS}
     in_order = sorted(slips, key=lambda slip: [*LABELS, ""].index(slip.field))
@@ -95,6 +100,7 @@ def form_of(words: Words, drawn: Drawn, more: Iterable[Slip] = ()) -> FrameForm:
         ordinary=tuple(fields[key] for key in ORDINARY),
         others=tuple(fields[key] for key in LABELS if key not in ORDINARY),
         slips=tuple(in_order),
+        wanted=tuple(LABELS[slip.field] for slip in every if slip not in slips),
     )
 
 

@@ -45,6 +45,7 @@ class FramePage:
     like: str = ""  # the frame behind which a new one is added
     before: str = ""
     following: str = ""
+    sent: bool = False  # whether these words were to be saved
     begun: Begun | None = None
     taken_up: bool = False
     overtaken: Overtaken | None = None
@@ -65,7 +66,9 @@ def said_of(known: Known) -> tuple[FrameWords, ...]:
     return frames_as_said(known.files.main, known.files.joined)
 
 
-def frame_page(known: Known, frame: str, words: Words, slips: Iterable[Slip] = ()) -> FramePage:
+def frame_page(
+    known: Known, frame: str, words: Words, slips: Iterable[Slip] = (), *, sent: bool = False
+) -> FramePage:
     """The page of that frame with these words in its fields; of a new frame, if no id is given."""
     found = drawn(known, words)
     ids = tuple(each.id for each in said_of(known))
@@ -76,7 +79,8 @@ def frame_page(known: Known, frame: str, words: Words, slips: Iterable[Slip] = (
         id=frame,
         address=frame_address(known.name, frame) if frame else f"/jobs/{known.name}/new-frame",
         revision=known.number,
-        form=form_of(words, found, slips),
+        form=form_of(words, found, slips, sent=sent),
+        sent=sent,
         svg=found.svg or _as_saved(known, frame),
         back=frame_address(known.name, before) if before else "",
         on=frame_address(known.name, after) if after else "",

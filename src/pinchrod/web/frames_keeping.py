@@ -47,7 +47,7 @@ def _kept(visit: Visit, frame: str, change: Change) -> Answer:
     job, number, words = visit.place("job"), revision_said(visit), words_said(visit)
     known = visit.floor.job(job, number)
     if drawn(known, words).stops:
-        return _again(visit, frame_page(known, frame, words))
+        return _again(visit, frame_page(known, frame, words, sent=True))
     try:
         files = change(known.files, words)
         revision = save_job(visit, job, _files(known, files), after=number)
@@ -70,7 +70,7 @@ def _not_kept(visit: Visit, known: Known, frame: str, words: Words, trouble: Not
         words_told = f"Nothing is new in it: {frame} stands so in revision {known.number}."
         return Go(to=frame_address(known.name, frame), told=Told(words=words_told))
     slips = tuple(slip_of(problem) for problem in trouble.problems)
-    return _again(visit, frame_page(known, frame, words, slips))
+    return _again(visit, frame_page(known, frame, words, slips, sent=True))
 
 
 def _again(visit: Visit, page: FramePage) -> Page:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pinchrod.store import Revision, jobs
+from pinchrod.web import jobs_new
 from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.copying import copy_alarm
 from pinchrod.web.jobs_list import JobRow, row_of
@@ -41,4 +42,5 @@ def home(visit: Visit) -> Answer:
 ROUTES = (
     Route(path="/", does=look, may=WORKSHOP),
     Route(path="/jobs/{job}", does=home, may=WORKSHOP),
+    *jobs_new.ROUTES,
 )

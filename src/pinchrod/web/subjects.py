@@ -1,6 +1,6 @@
 """Every address there is, subject by subject."""
 
-from pinchrod.web import entry, frames, help, jobs, looks, machines, tablets, words_back  # noqa: A004 -- the trade's plain word
+from pinchrod.web import entry, frames, help, jobs, looks, machines, tablets, words  # noqa: A004 -- the trade's plain word
 from pinchrod.web.routes import Route
 
 ROUTES: tuple[Route, ...] = (
@@ -9,7 +9,7 @@ ROUTES: tuple[Route, ...] = (
     *tablets.ROUTES,
     *jobs.ROUTES,
     *frames.ROUTES,
-    *words_back.ROUTES,
+    *words.ROUTES,
     *machines.ROUTES,
     *help.ROUTES,
 )

@@ -1,0 +1,164 @@
+"""A job's words: its files as said, looked over and saved; its revisions, compared and gone back to."""
+
+from dataclasses import dataclass, replace
+
+from pinchrod.ground import NotYetRight
+from pinchrod.job import Change, changes_between
+from pinchrod.store import JobFiles, files_at
+from pinchrod.web import words_back
+from pinchrod.web.answers import Answer, Go, Page, Sent, Told
+from pinchrod.web.jobs_files import chosen
+from pinchrod.web.jobs_saving import is_nothing_new, is_overtaken, revision_said, save_job, told_saved
+from pinchrod.web.known import Known
+from pinchrod.web.roles import OFFICE_ONLY, WORKSHOP
+from pinchrod.web.routes import Route
+from pinchrod.web.trouble import not_taken, slips_of
+from pinchrod.web.visit import Visit
+from pinchrod.web.within import Within, within
+from pinchrod.web.words_drafts import drop_texts, keep_texts, typed_before
+from pinchrod.web.words_files import Texts, in_places, sources_of, texts_said, with_texts
+from pinchrod.web.words_page import WordsPage, meanwhile_of, words_page
+
+WORDS = "words/words.html"
+DONE = 204
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComparePage:
+    """What was changed from one revision to another."""
+
+    within: Within
+    old: int
+    new: int
+    changes: tuple[Change, ...]
+
+
+def look(visit: Visit) -> Answer:
+    """The files as the newest revision has them, or as they were typed and not saved."""
+    floor, known = visit.floor, visit.floor.job(visit.place("job"))
+    kept = typed_before(visit)
+    if kept is None:
+        return Page(template=WORDS, page=words_page(floor, known))
+    if visit.said("draft") != "yes":
+        return Page(template=WORDS, page=replace(words_page(floor, known), typed=kept))
+    known = floor.job(known.name, kept.after)
+    page = words_page(floor, known, kept.texts, with_texts(known.files, kept.texts))
+    return Page(template=WORDS, page=replace(page, typed=kept, taken_up=True, slips=()))
+
+
+def keep(visit: Visit) -> Answer:
+    """What was typed, looked over or saved."""
+    known, texts = visit.floor.job(visit.place("job"), revision_said(visit)), texts_said(visit)
+    files = with_texts(known.files, texts)
+    page = replace(words_page(visit.floor, known, texts, files), note=visit.said("note"))
+    if page.slips:
+        return Page(template=WORDS, page=page, status=422)
+    if visit.said("do") != "save":
+        return Page(template=WORDS, page=replace(page, changes=_changed(known, files)))
+    return _saved(visit, known, page, files)
+
+
+def _changed(known: Known, files: JobFiles) -> tuple[Change, ...]:
+    return changes_between(known.job, files.read()[0])
+
+
+def _saved(visit: Visit, known: Known, page: WordsPage, files: JobFiles) -> Answer:
+    try:
+        revision = save_job(visit, known.name, files, after=revision_said(visit), note=page.note.strip())
+    except NotYetRight as trouble:
+        return _not_saved(visit, known, page, trouble)
+    drop_texts(visit)
+    return Go(to=f"/jobs/{known.name}/words", told=told_saved("The words are kept", revision))
+
+
+def _not_saved(visit: Visit, known: Known, page: WordsPage, trouble: NotYetRight) -> Answer:
+    if is_nothing_new(trouble):
+        drop_texts(visit)
+        told = Told(words=f"Nothing is new in them: so they stand in revision {known.number}.")
+        return Go(to=f"/jobs/{known.name}/words", told=told)
+    if not is_overtaken(trouble):
+        return Page(template=WORDS, page=replace(page, slips=slips_of(trouble.problems)), status=422)
+    keep_texts(visit, texts_said(visit), known.number)
+    newest = visit.floor.job(known.name)
+    texts = in_places(texts_said(visit), known.files, newest.files)
+    files = with_texts(newest.files, texts)
+    page = replace(words_page(visit.floor, newest, texts, files), note=page.note)
+    return Page(template=WORDS, page=replace(page, meanwhile=meanwhile_of(known, newest)), status=409)
+
+
+def keep_typed(visit: Visit) -> Answer:
+    """What stands in the fields is kept, unless it is what the revision says."""
+    known, texts = visit.floor.job(visit.place("job"), revision_said(visit)), texts_said(visit)
+    if with_texts(known.files, texts) == known.files:
+        drop_texts(visit)
+    else:
+        keep_texts(visit, _of_changed(known, texts), known.number)
+    return Sent(content=b"", media="text/plain", status=DONE)
+
+
+def keep_files(visit: Visit) -> Answer:
+    """Files that were chosen, in the place of those that the job had."""
+    known = visit.floor.job(visit.place("job"), revision_said(visit))
+    page = words_page(visit.floor, known)
+    try:
+        found = chosen([source for field, source in visit.files if field == "files"])
+        files = replace(found.files, workshop=known.files.workshop)
+        revision = save_job(visit, known.name, files, after=revision_said(visit), note=visit.said("note"))
+    except NotYetRight as trouble:
+        status = 409 if is_overtaken(trouble) else 422
+        stops = tuple(problem for problem in trouble.problems if problem.stops)
+        return Page(template=WORDS, page=replace(page, slips=slips_of(stops, "files")), status=status)
+    told = told_saved("The files are kept", revision)
+    left = f" Not part of the job, and left aside: {', '.join(found.left)}." if found.left else ""
+    return Go(to=f"/jobs/{known.name}/words", told=replace(told, words=told.words + left))
+
+
+def _of_changed(known: Known, texts: Texts) -> Texts:
+    """The texts that differ: the others need not be kept twice."""
+    return tuple(pair for pair in texts if with_texts(known.files, (pair,)) != known.files)
+
+
+def drop(visit: Visit) -> Answer:
+    """What was typed is not wanted."""
+    drop_texts(visit)
+    return Go(to=f"/jobs/{visit.place('job')}/words")
+
+
+def compare(visit: Visit) -> Answer:
+    """What was changed from one revision to another."""
+    newest = visit.floor.job(visit.place("job"))
+    old, new = (_number(visit.said(name)) for name in ("old", "new"))
+    older = visit.floor.job(newest.name, old or max(newest.number - 1, 1))
+    newer = visit.floor.job(newest.name, new)
+    page = ComparePage(
+        within=within(newest.revision, "words"),
+        old=older.number,
+        new=newer.number,
+        changes=changes_between(older.job, newer.job),
+    )
+    return Page(template="words/compare.html", page=page)
+
+
+def take_home(visit: Visit) -> Answer:
+    """One file of one revision, as it was given."""
+    found = sources_of(files_at(visit.floor.store, visit.place("job"), _number(visit.place("number"))))
+    place = _number(visit.place("place"))
+    if place >= len(found):
+        return not_taken(visit, 404)
+    return Sent(content=found[place].content, media="application/octet-stream", name=found[place].name)
+
+
+def _number(said: str) -> int:
+    return int(said) if said.isascii() and said.isdecimal() and len(said) < 10 else 0
+
+
+ROUTES = (
+    Route(path="/jobs/{job}/words", does=look, may=WORKSHOP),
+    Route(path="/jobs/{job}/words", does=keep, may=OFFICE_ONLY, method="POST"),
+    Route(path="/jobs/{job}/words/files", does=keep_files, may=OFFICE_ONLY, method="POST"),
+    Route(path="/jobs/{job}/words/typed", does=keep_typed, may=OFFICE_ONLY, method="POST"),
+    Route(path="/jobs/{job}/words/drop", does=drop, may=OFFICE_ONLY, method="POST"),
+    Route(path="/jobs/{job}/words/compare", does=compare, may=WORKSHOP),
+    Route(path="/jobs/{job}/words/file/{number}/{place}", does=take_home, may=WORKSHOP),
+    *words_back.ROUTES,
+)

@@ -19,6 +19,7 @@ from tests.builders import so_many
 from tests.store.conftest import NONE_THERE
 from tests.store.crash import kills
 from tests.store.crash.cuts import (
+    CHANGES,
     SAFE,
     UNSAFE,
     every_step,
@@ -69,8 +70,9 @@ def test_a_disk_that_is_full_or_broken_is_told_and_leaves_the_store_whole(settin
 
 
 @safe
-def test_the_power_may_go_at_any_step_of_a_change_of_form(settings):
-    tally = every_step_of_a_change(settings, seed=16)
+@pytest.mark.parametrize(("old", "new"), CHANGES.values(), ids=[*CHANGES])
+def test_the_power_may_go_at_any_step_of_a_change_of_form(settings, old, new):
+    tally = every_step_of_a_change(settings, 16, old, new)
 
     assert tally.clean, tally
     assert tally.cuts > 5

@@ -8,13 +8,41 @@ from dataclasses import dataclass, replace
 import apsw
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import Request, Store, events_after, issue, record, save
+from pinchrod.store import (
+    Deed,
+    Request,
+    Store,
+    drafts_of,
+    drop_draft,
+    events_after,
+    issue,
+    keep_draft,
+    record,
+    record_fault,
+    revoke,
+    save,
+    undo_fault,
+)
 from pinchrod.store.base import Base
 from pinchrod.store.forms import FORMS, Form, bring_up, form_of
 from pinchrod.store.soundness import unsound
 from pinchrod.store.sqlite import Settings, Sqlite, claim, settle
 from tests.store.crash.power import Disk, PowerCut, PowerVfs
-from tests.store.shop import MORNING, a_job, a_paper, a_request, a_roll, a_saving, an_issue, said_in_turn
+from tests.store.shop import (
+    MORNING,
+    OFFICE,
+    PANTRY,
+    a_draft,
+    a_fault,
+    a_job,
+    a_paper,
+    a_request,
+    a_roll,
+    a_saving,
+    an_issue,
+    let_in,
+    said_in_turn,
+)
 
 FILE = "/shop/pinchrod.db"
 SAFE = {"write-ahead log, FULL": Settings("wal", 2), "older journal, EXTRA": Settings("delete", 3)}
@@ -77,10 +105,10 @@ def opened(disk: Disk, settings: Settings, forms: Sequence[Form] = FORMS) -> Ite
         vfs.unregister()
 
 
-def begun(settings: Settings) -> Disk:
+def begun(settings: Settings, forms: Sequence[Form] = FORMS) -> Disk:
     """A disk with a store in which the job is saved."""
     disk = Disk()
-    with opened(disk, settings) as store:
+    with opened(disk, settings, forms) as store:
         save(store, a_saving(a_job(quantity=2)), now=MORNING)
     return disk.copy()
 
@@ -100,17 +128,43 @@ def work(store: Store, acknowledged: list[str]) -> None:
 
 
 def all_sorts(store: Store, acknowledged: list[str]) -> None:
-    """Every way of writing: scans, a paper going out, a new revision."""
+    """Every way of writing: scans, devices, drafts, faults found, a paper going out, a new revision.
+
+    All of it may be said again to the same store, as it is where the disk failed and is well again.
+    """
     roll = a_roll(2)
     for request in scans(4):
         record(store, request, roll, now=MORNING)
         acknowledged.append(request.key)
+    for key, write in ENTRIES.items():
+        write(store)
+        acknowledged.append(key)
     issue(store, an_issue(papers=(a_paper(content=bytes(20_000)),)), now=MORNING)
     acknowledged.append("issue-1")
     save(store, a_saving(a_job(quantity=2, width=610), key="save-2", after=1), now=MORNING)
     acknowledged.append("save-2")
 
 
+def kept_and_dropped(store: Store) -> None:
+    """A draft that is there only for a moment."""
+    keep_draft(store, a_draft("pair", place="frame K2"), now=MORNING)
+    drop_draft(store, PANTRY, "frame K2", "D1")
+
+
+SETTING = a_request(Deed.THROUGH, "K1-RS/1", key="through-1", spot="step 4 setting 7")
+ENTRIES: dict[str, Callable[[Store], object]] = {
+    "let-in-Tablet 1": lambda store: let_in(store, "Tablet 1"),
+    "let-in-Tablet 2": lambda store: let_in(store, "Tablet 2"),
+    "away-1": lambda store: revoke(store, "D1", OFFICE, "away-1", now=MORNING),
+    "through-1": lambda store: record(store, SETTING, a_roll(2), now=MORNING),
+    "fault-1": lambda store: record_fault(store, a_fault(), now=MORNING),
+    "fault-2": lambda store: record_fault(store, a_fault(key="fault-2"), now=MORNING),
+    "back-2": lambda store: undo_fault(store, "fault-2", key="back-2", by=OFFICE, now=MORNING),
+    "draft drawer": lambda store: keep_draft(store, a_draft("drawer"), now=MORNING),
+    "draft drawer 140": lambda store: keep_draft(store, a_draft("drawer 140"), now=MORNING),
+    "draft dropped": kept_and_dropped,
+}
+"""What else is kept, by the key that says afterwards whether it is there."""
 Work = Callable[[Store, list[str]], None]
 
 
@@ -153,8 +207,22 @@ def judge(tally: Tally, acknowledged: list[str], found: Disk, settings: Settings
 
 
 def keys_in(store: Store) -> list[str]:
-    """The key of every event that says something of a piece or of a paper, one for each event."""
-    return [event.key for event in events_after(store, 0, most=10_000)]
+    """The key of every row: events, devices let in and sent away, and what became of the draft."""
+    events = [event.key for event in events_after(store, 0, most=10_000)]
+    with store.reading() as base:
+        entries = [
+            str(key)
+            for table in ("devices", "revocations")
+            for [key] in base.rows(f"SELECT key FROM {table}")
+        ]
+    return [*events, *entries, *drafts_in(store)]
+
+
+def drafts_in(store: Store) -> list[str]:
+    """What was typed on the way to what is kept now, and whether the other draft is gone."""
+    typed = {draft.place: draft.words for draft in drafts_of(store, "D1")}
+    kept = [words for words in ("drawer", "drawer 140") if typed.get("frame K1", "").startswith(words)]
+    return [*(f"draft {words}" for words in kept), *([] if "frame K2" in typed else ["draft dropped"])]
 
 
 def many_cuts(settings: Settings, number: int, seed: int) -> Tally:
@@ -190,29 +258,38 @@ def every_step_of_making(settings: Settings, seed: int, every: int = 1) -> Tally
     return tally
 
 
-def every_step_of_a_change(settings: Settings, seed: int) -> Tally:
+def every_step_of_a_change(settings: Settings, seed: int, old: Sequence[Form], new: Sequence[Form]) -> Tally:
     """A cut at each step while a store is brought to a newer form: afterwards it has the one or the other, whole."""
-    dice, start, tally = random.Random(seed), begun(settings), Tally()
-    newer = (*FORMS, Form(number=FORMS[-1].number + 1, what="colours", bring=_coloured))
+    dice, tally = random.Random(seed), Tally()
+    start = begun(settings, old)
     whole = start.copy()
-    with opened(whole, settings, newer):
-        pass
+    before, after = found_in(start, settings, old), found_in(whole, settings, new)
+    assert before != after
     for at in range(1, whole.steps + 1):
         disk = start.copy()
         disk.cut_at = at
-        with contextlib.suppress(PowerCut, apsw.Error, OSError), opened(disk, settings, newer):
+        with contextlib.suppress(PowerCut, apsw.Error, OSError), opened(disk, settings, new):
             pass
         found = disk.after_a_cut(dice)
-        with opened(found.copy(), settings) as store, store.reading() as base:
-            columns = [row[1] for row in base.rows("PRAGMA table_info(revisions)")]
-            tables = base.rows("SELECT 1 FROM sqlite_master WHERE name = 'colours'")
-            as_new = (form_of(base) == newer[-1].number, "colour" in columns, bool(tables))
-        tally.add(0, 0, 0, damaged=len(set(as_new)) > 1)
-        with opened(found, settings, newer) as store, store.reading() as base:
-            assert form_of(base) == newer[-1].number
+        half_way = found_in(found.copy(), settings, old) not in (before, after)
+        tally.add(0, 0, 0, damaged=half_way or found_in(found, settings, new) != after)
     return tally
+
+
+def found_in(disk: Disk, settings: Settings, forms: Sequence[Form]) -> tuple[int, tuple[object, ...]]:
+    """The form that a store says it has, once it was brought to these, and all that was made in it."""
+    with opened(disk, settings, forms) as store, store.reading() as base:
+        made = base.rows("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL ORDER BY name")
+        return form_of(base), tuple(made)
 
 
 def _coloured(base: Base) -> None:
     base.do("ALTER TABLE revisions ADD COLUMN colour TEXT NOT NULL DEFAULT ''")
     base.do("CREATE TABLE colours (name TEXT PRIMARY KEY)")
+
+
+NEWER = (*FORMS, Form(number=FORMS[-1].number + 1, what="colours", bring=_coloured))
+CHANGES = {
+    **{f"form {at} to {at + 1}": (FORMS[:at], FORMS[: at + 1]) for at in range(1, len(FORMS))},
+    "to a form that is invented": (FORMS, NEWER),
+}

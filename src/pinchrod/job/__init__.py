@@ -28,7 +28,14 @@ from pinchrod.job.offers import Offer, Per, Tallying
 from pinchrod.job.phrases.phrase import read_phrase
 from pinchrod.job.phrases.spelling import spell_phrase
 from pinchrod.job.rack import by_volume
-from pinchrod.job.rack_words import RACK_COLUMNS, BoardWords, RackWords, rack_cell_of, with_fault
+from pinchrod.job.rack_words import (
+    RACK_COLUMNS,
+    BoardWords,
+    RackWords,
+    rack_cell_of,
+    rack_words_pasted,
+    with_fault,
+)
 from pinchrod.job.reading import joined_files, read_job, read_what_stands, read_workshop
 from pinchrod.job.records import (
     Bead,
@@ -152,6 +159,7 @@ __all__ = [
     "price_of_delivery",
     "rack_cell_of",
     "rack_of",
+    "rack_words_pasted",
     "read_job",
     "read_phrase",
     "read_what_stands",

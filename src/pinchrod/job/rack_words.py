@@ -1,12 +1,13 @@
 """A rack as it is typed: a row of words for each board, to be changed and written as a list again."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from pinchrod.ground import Problem
 from pinchrod.job.board_list import BOARDS
 from pinchrod.job.said import Number, Said, Table, gathered
 from pinchrod.job.source import Source
+from pinchrod.job.tables.csv_cells import cells_of
 from pinchrod.job.tables.csv_file import separator_of
 from pinchrod.job.tables.list_file import read_list
 from pinchrod.job.words import words_of
@@ -38,6 +39,16 @@ def rack_words(source: Source) -> RackWords:
     return RackWords(boards=tuple(_words(row) for _, row in rows), separator=separator)
 
 
+def rack_words_pasted(text: str, order: tuple[str, ...] = RACK_COLUMNS) -> tuple[BoardWords, ...]:
+    """Rows copied from a spreadsheet, by the names in their first row; without such, in that order."""
+    lines = [[cell.words.strip() for cell in line] for line in cells_of(_lines(text), _parted_by(text))]
+    rows = [line for line in lines if any(line)]
+    keys = [BOARDS.named(cell) for cell in rows[0]] if rows else []
+    if any(keys):
+        return tuple(_by_name(keys, row) for row in rows[1:])
+    return tuple(_by_name(order, row) for row in rows)
+
+
 def rack_list(name: str, rack: RackWords) -> Source:
     """The boards as a list of that name; a row in which nothing is said is left out."""
     lines = (RACK_COLUMNS, *filter(any, map(_tidied, rack.boards)))
@@ -62,6 +73,21 @@ def with_fault(board: BoardWords, fault: str) -> BoardWords:
     """The board with a fault more, as its list says it: `840-905@30-60 back`."""
     before = board[-1].strip().rstrip(";")
     return (*board[:-1], f"{before}; {fault}" if before else fault)
+
+
+def _lines(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n").strip("\n")
+
+
+def _parted_by(text: str) -> str:
+    """What parts the cells: a spreadsheet copies with tabs, a list saved as text has its own."""
+    return "\t" if "\t" in text else separator_of(text, BOARDS.keys)[0]
+
+
+def _by_name(keys: Sequence[str | None], row: Sequence[str]) -> BoardWords:
+    """The cells of a row under their names, in the order of a board's words."""
+    said = {key: words for key, words in zip(keys, row, strict=False) if key}
+    return tuple(said.get(key, "") for key in RACK_COLUMNS)
 
 
 def _left_blank(board: BoardWords, problem: Problem) -> str:

@@ -8,7 +8,7 @@ from threading import RLock
 from typing import TypeVar
 
 from pinchrod.ground import Mm, Span, must_be_right
-from pinchrod.papers import timber_json
+from pinchrod.papers import Sawn, sawn_from, timber_json
 from pinchrod.plan import Plan, with_sticks
 from pinchrod.store import FaultFound, Store, faults_of
 from pinchrod.timber import (
@@ -24,6 +24,7 @@ from pinchrod.timber import (
 from pinchrod.web.known import Known
 
 MOST_KEPT = 12
+K = TypeVar("K")
 T = TypeVar("T")
 
 
@@ -56,6 +57,7 @@ class Sticks:
         self._plan_of = plan_of
         self._known: dict[tuple[str, int], InForce] = {}
         self._by_eye: dict[tuple[str, int], Breakout] = {}
+        self._sawn: dict[tuple[str, str], Sawn] = {}
         self.turn = RLock()
 
     def of(self, known: Known) -> InForce | None:
@@ -71,6 +73,18 @@ class Sticks:
             self._known[place] = stands
             _forget(self._known)
         return stands
+
+    def sawn(self, known: Known) -> Sawn | None:
+        """The same as the saws and the rack see it."""
+        stands = self.of(known)
+        if stands is None:
+            return None
+        with self.turn:
+            place = known.name, stands.seen
+            if place not in self._sawn:
+                self._sawn[place] = sawn_from(stands.question, stands.breakout)
+                _forget(self._sawn)
+            return self._sawn[place]
 
     def by_eye(self, known: Known) -> Breakout:
         """What a joiner's plan by eye of the revision would have been, for comparing."""
@@ -123,7 +137,7 @@ def _all_of(stands: InForce) -> set[FaultFound]:
     return {*stands.found, *stands.strays}
 
 
-def _forget(known: dict[tuple[str, int], T]) -> None:
+def _forget(known: dict[K, T]) -> None:
     """Let go of those looked at longest ago."""
     while len(known) > MOST_KEPT:
         known.pop(next(iter(known)))

@@ -1,6 +1,6 @@
 """Every address there is, subject by subject."""
 
-from pinchrod.web import entry, frames, help, jobs, looks, machines, tablets, words  # noqa: A004 -- the trade's plain word
+from pinchrod.web import entry, frames, help, jobs, looks, machines, tablets, timber, words  # noqa: A004 -- the trade's plain word
 from pinchrod.web.routes import Route
 
 ROUTES: tuple[Route, ...] = (
@@ -10,6 +10,7 @@ ROUTES: tuple[Route, ...] = (
     *jobs.ROUTES,
     *frames.ROUTES,
     *words.ROUTES,
+    *timber.ROUTES,
     *machines.ROUTES,
     *help.ROUTES,
 )

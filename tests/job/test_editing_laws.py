@@ -265,7 +265,7 @@ CASES = [case for group in GROUPS.values() for case in group]
 
 @pytest.mark.parametrize("case", CASES, ids=[case.name for case in CASES])
 def test_no_bad_input_keeps_a_frame_from_being_edited_or_refused_in_words(case):
-    for frame in frames_as_said(case.source, case.joined)[:2]:
+    for frame in frames_as_said(case.source, case.joined)[:1]:
         for words in ((("width", "700"), ("layout", "pair")), (*frame.words, ("foot", "81"))):
             try:
                 edited = with_frame(case.source, case.joined, frame.where, words)

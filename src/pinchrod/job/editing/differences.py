@@ -7,6 +7,7 @@ from pinchrod.ground import Mm, Span, spell
 from pinchrod.job.boards import Board, Fault
 from pinchrod.job.offers import Offer, Per
 from pinchrod.job.phrases.spelling import spell_phrase
+from pinchrod.job.rack import by_volume
 from pinchrod.job.records import Bead, Doors, Frame, Gaps, Issue, Job
 
 Told = Mapping[str, str]
@@ -157,14 +158,16 @@ def _size(size: Mm) -> str:
     return spell(size).removesuffix(" mm")
 
 
-def _boards(rack: Iterable[Board]) -> dict[str, str]:
-    return {f"board {board.name}": _board(board) for board in rack}
+def _boards(rack: tuple[Board, ...]) -> dict[str, str]:
+    """Each board under its name; without prices each costs its volume, of which nothing was said."""
+    priced = not by_volume(rack)
+    return {f"board {board.name}": _board(board, priced=priced) for board in rack}
 
 
-def _board(board: Board) -> str:
+def _board(board: Board, *, priced: bool) -> str:
     """A board's tally in one line, as the rack's columns say it."""
     size = " x ".join(_size(side) for side in (board.thickness, board.width, board.length))
-    more = {"bow": board.bow, "spring": board.spring, "price": board.price}
+    more = {"bow": board.bow, "spring": board.spring, "price": board.price if priced else Mm(0)}
     told = [size, *(f"{name} {_size(amount)}" for name, amount in more.items() if amount)]
     return ", ".join((*told, *(_fault(fault) for fault in board.faults)))
 

@@ -1,6 +1,5 @@
 """Frames pasted from a spreadsheet, with its header row or without, made a list that is read as any other."""
 
-import codecs
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -19,6 +18,7 @@ from pinchrod.job.tables.header import with_unit
 PASTED = "pasted.csv"
 ORDER = FRAME_KEYS[:5]  # of columns without names: id, width, height, layout, quantity
 FEWEST = 4  # of them: quantity may be left out
+HALF_A_LETTER = re.compile("[\ud800-\udfff]")  # which no file can hold; the reader says so
 LINES_TOLD = re.compile(rf"(?P<before>\(line |{re.escape(PASTED)}:)(?P<line>[0-9]+)")
 
 
@@ -52,9 +52,9 @@ def pasted(text: str) -> Pasted:
 
     A spreadsheet hands its cells on with tabs between; commas and semicolons are read as well.
     """
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     source = Source(name=PASTED, content=text.encode("utf-8", "surrogatepass"))
-    if source.content.startswith((codecs.BOM_UTF8, codecs.BOM_UTF16_LE)) or _too_much(text):
+    if HALF_A_LETTER.search(text) or _too_much(text):
         return Pasted(source=source)
     separator, told = separator_of(text, FRAMES.keys)
     lines = tuple(lines_in(told, line_starts(text), separator))

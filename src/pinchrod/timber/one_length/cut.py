@@ -125,9 +125,12 @@ def _generate(
         return not fully and now.bound >= hoped
 
     scale = _scale(counted, state.plan)
-    guess = Worths(piece=start.piece, scarce=start.scarce, scale=scale)
     pace = Pace(rounds=budget.rounds, many=MANY, hold=HOLD)
-    return converge(counted, master, guess, pace, enough=enough)
+    worths = replace(start, scale=scale)
+    if not fully:
+        worths = replace(converge(counted, master, worths, pace, enough=enough).worths, scale=scale)
+        master.strictly()
+    return converge(counted, master, worths, pace, enough=enough)
 
 
 def _raised(state: State, worths: Worths, found: Converged, counted: Counted) -> tuple[State, Worths]:

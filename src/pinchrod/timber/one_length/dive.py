@@ -7,7 +7,8 @@ import numpy as np
 from pinchrod.timber.one_length.columns import Converged, Pace, converge
 from pinchrod.timber.one_length.counted import PLENTY, Counted, Cut, Plan, Whole, less
 from pinchrod.timber.one_length.first_plan import longest_first
-from pinchrod.timber.one_length.master import Master, Real
+from pinchrod.timber.one_length.master import Master
+from pinchrod.timber.one_length.pivoting import Real
 from pinchrod.timber.one_length.worths import Worths
 
 NEARLY = 1e-6

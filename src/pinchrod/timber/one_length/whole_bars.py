@@ -7,7 +7,7 @@ import numpy as np
 
 from pinchrod.timber.one_length.counted import Bar, Counted, Cut, Plan
 from pinchrod.timber.one_length.listing import Listed
-from pinchrod.timber.one_length.master import quiet_solver
+from pinchrod.timber.one_length.programme import quiet_solver
 
 INFINITE = highspy.kHighsInf
 OVER = {highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kInfeasible}

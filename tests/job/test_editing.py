@@ -124,6 +124,26 @@ def test_a_frame_may_be_called_otherwise():
     assert ids(new.main) == ["K1", "K9"]
 
 
+def test_a_blank_id_leaves_the_frame_its_own():
+    new = with_frame(a_job(JOB), (), "K2", (("id", " "), *frames_as_said(a_job(JOB))[1].words[1:]))
+
+    assert new.main == a_job(JOB)
+
+
+def test_frames_of_a_workbook_move_into_the_job_file_and_back():
+    main = a_job(JOB.replace("[[frame]]", '[job]\nframes = "frames.xlsx"\n[[frame]]', 1))
+    book = Source(name="frames.xlsx", content=a_workbook(("K3", 600, 720, "pair"), ("K4", 610, 720, "door")))
+
+    there = moved(main, (book,), "K4", before="K2")
+    back = moved(there.main, there.joined, "K4", before="K3")
+    into = moved(main, (book,), "K2")
+
+    assert ids(there.main, there.joined) == ["K1", "K4", "K2", "K3"]
+    assert back.joined[0].content.decode() == "id,width,height,layout\nK4,610,720,door\nK3,600,720,pair\n"
+    assert ids(into.main, into.joined) == ["K1", "K3", "K4", "K2"]
+    assert [note.code for note in into.notes] == ["workbook-turned"]
+
+
 def test_a_row_changes_and_separator_line_ends_and_letters_code_stay():
     source = Source(
         name="frames.csv", content=LIST.replace("pair", "païr").replace("\n", "\r\n").encode("cp1252")
@@ -249,6 +269,82 @@ def test_frames_in_braces_are_edited_as_well():
     assert new.main.content.decode() == (
         'pinchrod = 1\nframe = [\n  { id = "K2", width = 710, layout = "pair" },\n  { id = "K3" },\n]\n'
     )
+
+
+@pytest.mark.parametrize(
+    "text", ["[]", "[ ]", '[{ id = "K1" }]', '[{ id = "K1" },]', '[\n  { id = "K1" },\n]']
+)
+def test_frames_in_braces_come_and_go_to_the_last(text):
+    source = a_job(f"pinchrod = 1\nframe = {text}\n[gaps]\nedge = 2\n")
+    first = ids(source)
+
+    new = with_frames(
+        source, (), [(("id", "K2"), ("width", "600")), (("id", "K3"), ("layout", 'door 5" over pair'))]
+    )
+    moved_up = moved(new.main, (), "K3", before=[*first, "K2"][0])
+    emptied = moved_up
+    for name in ids(moved_up.main):
+        emptied = without_frame(emptied.main, (), name)
+
+    assert ids(new.main) == [*first, "K2", "K3"]
+    assert ids(moved_up.main) == ["K3", *first, "K2"]
+    assert ids(emptied.main) == []
+    assert emptied.main.content.endswith(b"]\n[gaps]\nedge = 2\n")
+
+
+def test_a_job_file_may_lose_its_last_frame_and_get_another():
+    source = a_job("pinchrod = 1\n[[frame]]\nid = 'K1'")
+
+    empty = without_frame(source, (), "K1")
+
+    assert empty.main.content == b"pinchrod = 1"
+    assert ids(with_frames(empty.main, (), [NEW]).main) == ["X1"]
+
+
+def test_the_only_row_of_a_list_goes_and_its_header_stays():
+    empty = without_frame(a_job("id,width\nK1,600\n", "frames.csv"), (), "K1")
+
+    new = with_frames(empty.main, (), [(("width", "700"), ("id", "K2"))])
+
+    assert empty.main.content == b"id,width\n"
+    assert new.main.content == b"id,width\nK2,700\n"
+
+
+def test_no_frames_more_is_no_change():
+    assert with_frames(MAIN, JOINED, []).main == MAIN
+
+
+def test_a_row_that_ends_too_soon_is_made_whole():
+    source = a_job("id,width,height,layout\nK1,600\nK2\n", "frames.csv")
+
+    new = with_frame(source, (), "K1", (("width", "601"), ("layout", "pair")))
+
+    assert new.main.content == b"id,width,height,layout\nK1,601,,pair\nK2\n"
+
+
+def test_a_workbook_alone_becomes_a_list():
+    book = Source(name="frames.xlsx", content=a_workbook(("K1", 600, 720, "pair")))
+
+    new = with_frames(book, (), [NEW])
+
+    assert (new.main.name, new.main.content) == (
+        "frames.csv",
+        b"id,width,height,layout\nK1,600,720,pair\nX1,23 5/8 in,720,pair\n",
+    )
+
+
+def test_a_line_of_words_that_looks_like_a_remark_is_none():
+    source = a_job('pinchrod = 1\n[job]\ncustomer = """\n# a\n# b"""\n[[frame]]\nid = "K1"\n')
+
+    assert without_frame(source, (), "K1").main.content.endswith(b'# b"""\n')
+
+
+def test_an_edit_that_would_take_more_along_is_not_made():
+    source = a_job('pinchrod = 1\n[[frame]]\nid = "K1"\n[gaps]\nedge = 2\n[frame.foot]\nx = 3\n')
+
+    assert refusals(without_frame, source, (), "K1") == ["frames-by-hand"]
+        "frames-by-hand"
+    ]
 
 
 def test_a_workbook_becomes_a_list_of_the_same_words_and_a_note_says_so():

@@ -253,6 +253,7 @@ def test_whatever_is_typed_is_kept_to_the_letter_or_refused(job, words, data):
         key: value.replace("\r\n", "\n").replace("\r", "\n").strip()
         for key, value in {"id": name, **words}.items()
     }
+    typed["id"] = typed["id"] or name
     assert found[at] == {key: value for key, value in typed.items() if value}
     assert found[:at] + found[at + 1 :] == [
         *words_of_all(main, joined)[:at],

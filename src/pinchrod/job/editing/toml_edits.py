@@ -1,5 +1,6 @@
 """Frames of a job file changed, added and taken out in its text."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from pinchrod.job.editing.as_said import Words
@@ -9,6 +10,8 @@ from pinchrod.job.editing.toml_words import in_quotes, named, written
 from pinchrod.job.said import gathered
 from pinchrod.job.source import Source
 from pinchrod.job.words import words_of
+
+COMMA = re.compile(r"\s*,")
 
 
 def toml_changed(source: Source, at: int, said: Words, words: Words) -> Source:
@@ -139,4 +142,7 @@ def _cut_braces(text: Framed, at: int) -> Patch:
     whole = text.frames[at].whole
     if at + 1 < len(text.frames):
         return Patch(whole.start, text.frames[at + 1].whole.start, "")
-    return Patch(text.frames[at - 1].whole.end if at else whole.start, whole.end, "")
+    if at:
+        return Patch(text.frames[at - 1].whole.end, whole.end, "")
+    comma = COMMA.match(text.text, whole.end)
+    return Patch(whole.start, comma.end() if comma else whole.end, "")

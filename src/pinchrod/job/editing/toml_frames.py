@@ -72,11 +72,13 @@ class _Walk:
         self.text = text
         self.lines = content.split(b"\n")
         self.starts = line_starts(text)
+        self.remarks: set[int] = set()  # rows that hold nothing else
 
     def whole(self, root: Node) -> Framed:
         """Every frame of the text."""
         frames: list[FrameAt] = []
         brackets, job = None, []
+        self.remarks = {row for node in (root, *root.named_children) for row in self.remarks_in(node)}
         for node in root.named_children:
             names = _names(node)
             if node.type == "table_array_element" and names == ("frame",):
@@ -89,10 +91,16 @@ class _Walk:
             job += list(self.pairs(node)) if names == ("job",) and node.type == "table" else []
         return Framed(text=self.text, frames=tuple(frames), brackets=brackets, pairs=tuple(job))
 
+    def remarks_in(self, node: Node) -> Iterator[int]:
+        """The rows of remarks on lines of their own."""
+        for row, column in (child.start_point for child in node.named_children if child.type == "comment"):
+            if not self.lines[row][:column].strip():
+                yield row
+
     def headed(self, node: Node) -> FrameAt:
         """A frame under its header, with the remarks right above it, to the end of its last line."""
         first = row = node.start_point[0]
-        while first and self.lines[first - 1].lstrip().startswith(b"#"):
+        while first - 1 in self.remarks:
             first -= 1
         whole = Stretch(self.starts[first], self.line_end(_last_row(node)))
         head = Stretch(self.starts[row], self.line_end(row))

@@ -24,8 +24,8 @@ def wanted_words(words: Words, said: Words, where: Where) -> Words:
     problems = tuple(problem for key in new for problem in _faults(key, new[key], old, where))
     if problems:
         raise NotYetRight(problems)
-    kept = {"id": old["id"]} if "id" in old else {}
-    return tuple((key, value) for key, value in {**kept, **new}.items() if value or old.get(key) == "")
+    kept = {"id": old["id"]} if old.get("id") and not new.get("id") else {}
+    return tuple((key, value) for key, value in {**new, **kept}.items() if value or old.get(key) == "")
 
 
 def _trimmed(value: str, old: str | None) -> str:

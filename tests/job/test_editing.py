@@ -343,8 +343,6 @@ def test_an_edit_that_would_take_more_along_is_not_made():
     source = a_job('pinchrod = 1\n[[frame]]\nid = "K1"\n[gaps]\nedge = 2\n[frame.foot]\nx = 3\n')
 
     assert refusals(without_frame, source, (), "K1") == ["frames-by-hand"]
-        "frames-by-hand"
-    ]
 
 
 def test_a_workbook_becomes_a_list_of_the_same_words_and_a_note_says_so():

@@ -12,6 +12,7 @@ from pinchrod.store import Deed, events_of, last_seq, turns_of
 from pinchrod.web import Floor, Role
 from pinchrod.web.beside import Work
 from pinchrod.web.planner import State
+from tests.web.pressing import form_of, press
 from tests.web.serving import JOB, a_floor, browser, demo_files, keep
 
 HOME = f"/jobs/{JOB}/machines"
@@ -22,8 +23,12 @@ def the_plan() -> Plan:
     return make_plan(*demo_files().read())
 
 
+def plan_of(known):
+    return the_plan()
+
+
 def planned(floor: Floor) -> None:
-    floor.planner.plan_of = lambda known: the_plan()  # type: ignore[method-assign]
+    floor.planner.plan_of = plan_of  # type: ignore[method-assign]
 
 
 @pytest.fixture
@@ -37,24 +42,6 @@ def floor(tmp_path):
 @pytest.fixture
 def tablet(floor):
     return browser(floor, Role.TABLET, "Notcher")
-
-
-FORM = re.compile(r'<form method="post" action="([^"]+)"[^>]*>(.*?)</form>', re.DOTALL)
-
-
-def hidden(page, button):
-    """Where the form is sent whose button says that, and the fields it sends."""
-    for action, inside in FORM.findall(page.text):
-        says = " ".join(unescape(re.sub(r"<[^>]+>", " ", inside)).split()).removeprefix("next ")
-        if says.startswith(button):
-            fields = re.findall(r'name="(\w+)" value="([^"]*)"', inside)
-            return action, {name: unescape(value) for name, value in fields}
-    raise AssertionError(f"no form says {button}")
-
-
-def press(client, page, button):
-    address, fields = hidden(page, button)
-    return client.post(address, data=fields)
 
 
 def notching():
@@ -120,7 +107,7 @@ def test_a_piece_worked_through_all_its_settings_is_notched_in_the_request_of_th
 
 
 def test_the_same_touch_sent_again_counts_once(floor, tablet):
-    address, fields = hidden(tablet.get(f"{HOME}/7/3"), "All 15 through, next setting")
+    address, fields = form_of(tablet.get(f"{HOME}/7/3"), "All 15 through, next setting")
     first = tablet.post(address, data=fields)
     stands = last_seq(floor.store)
 
@@ -148,7 +135,7 @@ def test_what_another_tablet_said_is_not_offered_for_undoing(floor, tablet):
 
 
 def test_settings_planned_anew_meanwhile_are_not_ticked_by_an_old_page(floor, tablet):
-    address, fields = hidden(tablet.get(f"{HOME}/7/3"), "B3-RS through")
+    address, fields = form_of(tablet.get(f"{HOME}/7/3"), "B3-RS through")
 
     answer = tablet.post(address, data={**fields, "spot": "Notch the beaded edges: left stop 27 mm"})
 

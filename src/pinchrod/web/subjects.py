@@ -1,6 +1,18 @@
 """Every address there is, subject by subject."""
 
-from pinchrod.web import entry, frames, help, jobs, looks, machines, tablets, timber, words  # noqa: A004 -- the trade's plain word
+from pinchrod.web import (
+    bench,
+    entry,
+    frames,
+    help,  # noqa: A004 -- the trade's plain word
+    jobs,
+    looks,
+    machines,
+    scans,
+    tablets,
+    timber,
+    words,
+)
 from pinchrod.web.routes import Route
 
 ROUTES: tuple[Route, ...] = (
@@ -12,5 +24,7 @@ ROUTES: tuple[Route, ...] = (
     *words.ROUTES,
     *timber.ROUTES,
     *machines.ROUTES,
+    *bench.ROUTES,
+    *scans.ROUTES,
     *help.ROUTES,
 )

@@ -1,0 +1,344 @@
+// Scans: taken wherever one stands on a page, kept on this tablet until the server says that they are safe.
+"use strict";
+(() => {
+  const device = document.documentElement.dataset.device;
+  if (device !== "tablet" && device !== "office") return;
+
+  const PREFIX = "pinchrod.said.";
+  const CHOSEN = "pinchrod.deed";
+  const TWICE = 2000;
+  const AGAIN = 5000;
+  const WAIT = 10000;
+  const form = document.querySelector("form[data-scan]");
+  const field = form && form.elements.code;
+  let last = { code: "", deed: "", at: 0 };
+  let typed = "";
+  let sending = "";
+  let leaving = false;
+  let counter = 0;
+
+  // What is kept: one entry for each thing said, so that two pages never write over each other's.
+
+  function newKey() {
+    const bytes = crypto.getRandomValues(new Uint8Array(16));
+    return Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  }
+
+  const beside = new Map(); // where the tablet cannot keep anything: lost with the page, and it says so
+
+  function keep(item) {
+    try {
+      localStorage.setItem(PREFIX + item.key, JSON.stringify(item));
+      beside.delete(item.key);
+    } catch {
+      beside.set(item.key, item);
+    }
+  }
+
+  function drop(key) {
+    beside.delete(key);
+    try { localStorage.removeItem(PREFIX + key); } catch { /* nothing is kept there */ }
+  }
+
+  function kept() {
+    const found = [...beside.values()];
+    try {
+      for (let place = 0; place < localStorage.length; place += 1) {
+        const name = localStorage.key(place);
+        if (!name.startsWith(PREFIX)) continue;
+        try { found.push(JSON.parse(localStorage.getItem(name))); } catch { /* no entry of ours */ }
+      }
+    } catch { /* nothing can be kept there */ }
+    return found.filter((item) => item && item.key && item.said).sort((a, b) => a.at - b.at || a.turn - b.turn);
+  }
+
+  const unsent = () => kept().filter((item) => item.state === "kept");
+
+  // What is shown: always a word, a sign and a colour, until the next action.
+
+  const SHOWN = {
+    "kept": ["◌", "now", "Kept on this tablet"],
+    "sending": ["…", "now", "Sending"],
+    "ledger": ["✓", "good", "In the ledger"],
+    "refused": ["✕", "stop", "Refused"],
+    "asks": ["▲", "doubt", "Look first"],
+    "twice": ["✓", "now", "Counted once"],
+    "found": ["●", "now", "Found"],
+  };
+
+  function make(name, words, kind) {
+    const made = document.createElement(name);
+    if (words) made.textContent = words;
+    if (kind) made.className = kind;
+    return made;
+  }
+
+  function band() {
+    const there = document.getElementById("band");
+    if (there) return there;
+    const made = make("div");
+    made.id = "band";
+    made.setAttribute("role", "status");
+    made.setAttribute("aria-live", "assertive");
+    document.getElementById("main").prepend(made);
+    return made;
+  }
+
+  function show(state, words, ...more) {
+    const [sign, kind, word] = SHOWN[state];
+    const line = make("p", "", `band ${kind}`);
+    const mark = make("span", sign);
+    mark.setAttribute("aria-hidden", "true");
+    line.append(mark, ` ${word}: ${words}`);
+    band().replaceChildren(line, ...more);
+    if (state === "refused" || state === "asks") sound(220);
+    if (state === "ledger" || state === "twice") sound(880);
+  }
+
+  function button(words, does, kind) {
+    const made = make("button", words, kind);
+    made.type = "button";
+    made.addEventListener("click", does);
+    return made;
+  }
+
+  let air = null;
+  function sound(pitch) {
+    try {
+      air = air || new AudioContext();
+      const tone = air.createOscillator();
+      const loud = air.createGain();
+      tone.frequency.value = pitch;
+      loud.gain.value = 0.2;
+      tone.connect(loud).connect(air.destination);
+      tone.start();
+      tone.stop(air.currentTime + 0.15);
+    } catch { /* an extra: the band says it all */ }
+  }
+
+  function tell() {
+    const waiting = kept();
+    const count = waiting.filter((item) => item.state === "kept").length;
+    const stopped = waiting.length - count;
+    let tag = document.getElementById("unsent");
+    if (!tag) {
+      tag = make("a");
+      tag.id = "unsent";
+      tag.href = "/bench";
+      document.body.append(tag);
+    }
+    tag.textContent = `Unsent: ${count}${stopped ? ` · refused: ${stopped}` : ""}`;
+    tag.className = count || stopped ? "some" : "";
+    tag.hidden = !(count || stopped || document.body.classList.contains("machine"));
+    list(waiting);
+  }
+
+  function list(waiting) {
+    const there = document.getElementById("scans");
+    if (!there) return;
+    there.replaceChildren(...waiting.map(line));
+    if (beside.size) there.append(make("li", "This tablet can keep nothing: leave this page open until all is sent."));
+  }
+
+  function line(item) {
+    const state = item.key === sending ? "sending" : item.state;
+    const [sign, , word] = SHOWN[state];
+    const made = make("li", "", state);
+    const mark = make("span", sign);
+    mark.setAttribute("aria-hidden", "true");
+    made.append(mark, ` ${item.words}: ${word.toLowerCase()}${item.why ? `: ${item.why}` : ""} `);
+    if (state === "refused" || state === "asks") made.append(...choices(item));
+    return made;
+  }
+
+  function choices(item) {
+    const noted = button("Noted", () => { drop(item.key); tell(); });
+    if (item.state !== "asks") return [noted];
+    return [button("Go on all the same", () => {
+      const said = { ...item.said, despite: [...new Set([...(item.said.despite || []), ...item.despite])] };
+      keep({ ...item, said, state: "kept", why: "", despite: [] });
+      show("sending", item.words);
+      send();
+    }), noted];
+  }
+
+  // Sending: one after another in the order in which they were said, again until there is an answer.
+
+  async function ask(said, key) {
+    const answer = await fetch("/bench/said", {
+      method: "POST",
+      headers: { "Content-Type": "application/json" },
+      body: JSON.stringify({ ...said, key }),
+      signal: AbortSignal.timeout(WAIT),
+    });
+    const kind = answer.headers.get("Content-Type") || "";
+    if (!kind.startsWith("application/json")) throw new Error(`the server answered ${answer.status}`);
+    return answer.json();
+  }
+
+  async function send() {
+    if (sending) return;
+    try {
+      for (let item = unsent()[0]; item; item = unsent()[0]) {
+        sending = item.key;
+        tell();
+        answered(item, await ask(item.said, item.key));
+      }
+    } catch {
+      const item = unsent()[0];
+      if (item) show("kept", `${item.words}. The server is not heard; it is sent when it is.`);
+    } finally {
+      sending = "";
+      tell();
+    }
+  }
+
+  function answered(item, answer) {
+    if (answer.state === "in the ledger") {
+      drop(item.key);
+      show("ledger", answer.words + (answer.next ? `; next: ${answer.next}` : ""), ...undoing(answer));
+      document.body.dispatchEvent(new CustomEvent("live"));
+    } else if (answer.state === "refused" || answer.state === "asks") {
+      const stopped = { ...item, state: answer.state, why: answer.words, despite: answer.despite };
+      keep(stopped);
+      show(answer.state, `${item.words}. ${answer.words}`, ...(document.getElementById("scans") ? [] : choices(stopped)));
+    } else {
+      throw new Error("no answer of ours");
+    }
+  }
+
+  function undoing(answer) {
+    if (!answer.undo) return [];
+    return [button(`Undo: ${answer.words}`, () => say({ touch: answer.undo, job: answer.job }, `undo ${answer.words}`))];
+  }
+
+  function say(said, words) {
+    counter += 1;
+    keep({ key: newKey(), at: Date.now(), turn: counter, state: "kept", said, words });
+    show("sending", words);
+    tell();
+    send();
+  }
+
+  async function look(said) {
+    show("sending", said.code);
+    try {
+      const answer = await ask(said, newKey());
+      if (answer.state === "found") {
+        show("found", answer.words);
+        leaving = true;
+        location.assign(answer.page);
+      } else {
+        show(answer.state in SHOWN ? answer.state : "refused", answer.words);
+      }
+    } catch {
+      show("refused", `the server is not heard, so ${said.code} cannot be looked up. Scan it again when it is.`);
+    }
+  }
+
+  function take(said) {
+    const code = said.code.trim();
+    if (!code) return;
+    const now = Date.now();
+    const twice = code === last.code && (said.deed || "") === last.deed && now - last.at < TWICE;
+    last = { code, deed: said.deed || "", at: now };
+    if (twice) show("twice", `${code} came twice within two seconds.`);
+    else if (said.deed) say(said, `${code} ${said.deed}`);
+    else look(said);
+  }
+
+  // Taking: a scanner types; what it types goes into the field wherever one stands, however slowly it comes.
+
+  const NOT_TYPED_INTO = new Set(["button", "submit", "radio", "checkbox", "reset", "image", "range", "color", "file"]);
+
+  function typesInto(element) {
+    if (!element) return false;
+    if (element.isContentEditable || element.tagName === "TEXTAREA" || element.tagName === "SELECT") return true;
+    return element.tagName === "INPUT" && !NOT_TYPED_INTO.has(element.type);
+  }
+
+  function key(event) {
+    if (event.ctrlKey || event.altKey || event.metaKey || event.isComposing) return;
+    const within = typesInto(document.activeElement);
+    if (field && document.activeElement === field && event.key === "Tab" && /^[0-9a-z]{8}\/./i.test(field.value)) {
+      event.preventDefault();
+      form.requestSubmit();
+    } else if (within) {
+      typed = "";
+    } else if (event.key.length === 1 && (event.key !== " " || typed)) {
+      if (field) {
+        field.focus({ preventScroll: true });
+        field.select();
+      } else {
+        typed += event.key;
+        event.preventDefault();
+      }
+    } else if (event.key === "Enter" && typed) {
+      event.preventDefault();
+      const code = typed;
+      typed = "";
+      take({ code });
+    } else if (event.key === "Escape") {
+      typed = "";
+    }
+  }
+
+  function fields(sent, by) {
+    const said = {};
+    for (const [name, value] of new FormData(sent, by)) {
+      if (name === "despite") (said.despite = said.despite || []).push(value);
+      else if (name !== "key" && name !== "back" && typeof value === "string") said[name] = value;
+    }
+    return said;
+  }
+
+  function submitted(event) {
+    const sent = event.target;
+    if (sent.matches("form[data-scan]")) {
+      event.preventDefault();
+      event.stopPropagation();
+      const said = fields(sent, event.submitter);
+      sent.elements.code.value = "";
+      sent.elements.code.focus({ preventScroll: true });
+      take(said);
+    } else if (sent.matches("form[data-said]")) {
+      event.preventDefault();
+      event.stopPropagation();
+      const words = event.submitter ? event.submitter.textContent.trim() : "";
+      say(fields(sent, event.submitter), words);
+    } else {
+      leaving = true;
+    }
+  }
+
+  function chosen(event) {
+    if (!event.target.matches("form[data-scan] [name=deed]")) return;
+    const says = event.target.closest("details").querySelector("summary strong");
+    says.textContent = event.target.parentElement.textContent.trim();
+    form.querySelector("button").textContent = event.target.value ? "Say it" : "Look";
+    try { localStorage.setItem(CHOSEN, event.target.value); } catch { /* chosen for this page only */ }
+  }
+
+  function chooseAgain() {
+    let deed = null;
+    try { deed = localStorage.getItem(CHOSEN); } catch { /* the page's own choice stays */ }
+    if (!form || deed === null || new URLSearchParams(location.search).has("deed")) return;
+    const choice = [...form.elements.deed].find((each) => each.value === deed);
+    if (!choice) return;
+    choice.checked = true;
+    choice.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
+  document.addEventListener("keydown", key, true);
+  document.addEventListener("submit", submitted, true);
+  document.addEventListener("change", chosen);
+  document.addEventListener("click", (event) => { if (event.target.closest && event.target.closest("a[href]")) leaving = true; }, true);
+  document.addEventListener("pointerdown", () => { typed = ""; leaving = false; });
+  window.addEventListener("storage", tell);
+  window.addEventListener("online", send);
+  window.addEventListener("beforeunload", (event) => { if (!leaving && (beside.size || unsent().length)) event.preventDefault(); });
+  setInterval(() => { if (unsent().length) send(); }, AGAIN);
+  chooseAgain();
+  tell();
+  send();
+})();

@@ -54,11 +54,10 @@ def slips_of_begin(begin: Begin) -> tuple[Slip, ...]:
 
 def slips_of_head(begin: Begin) -> tuple[Slip, ...]:
     """What is wrong with the job's own words."""
-    if not begin.name:
-        return (
-            Slip(words="the job has no name; say what it is called, and perhaps where it goes", field="name"),
-        )
-    return tuple(_of_head(begin))
+    unnamed = Slip(
+        words="the job has no name; say what it is called, or where it goes", field="name"
+    )
+    return (*(() if begin.name else (unnamed,)), *_of_head(begin))
 
 
 def _of_head(begin: Begin) -> Iterator[Slip]:

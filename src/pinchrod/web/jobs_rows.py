@@ -62,8 +62,10 @@ def rows_into(files: JobFiles, text: str) -> PastedRows:
         new = _with_rows(files, frames)
         doubts = check(*new.read()).doubts
     except NotYetRight as trouble:
-        return _told(found, frames, tuple(_at_its_row(each, frames) for each in trouble.problems), None)
-    return _told(found, frames, tuple(_at_its_row(each, frames) for each in doubts), new)
+        return _told(
+            found, frames, found.told([_at_its_row(each, frames) for each in trouble.problems]), None
+        )
+    return _told(found, frames, found.told([_at_its_row(each, frames) for each in doubts]), new)
 
 
 def _with_rows(files: JobFiles, frames: Iterable[FrameWords]) -> JobFiles:

@@ -8,7 +8,9 @@ from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.roles import Role
 from pinchrod.web.visit import Visit
 
-NOT_THERE = frozenset({"job-missing", "revision-missing", "paper-missing", "board-missing", "stick-missing"})
+NOT_THERE = frozenset(
+    {"job-missing", "revision-missing", "paper-missing", "board-missing", "stick-missing", "no-such-frame"}
+)
 OVERTAKEN = frozenset({"revision-overtaken", "job-exists", "key-used"})
 
 

@@ -1,0 +1,283 @@
+"""The list of jobs, and the ways to begin one."""
+
+from pathlib import Path
+
+import pytest
+
+from pinchrod.papers import Paper
+from pinchrod.store import By, Deed, Issuing, Request, Said, files_at, issue, jobs, record, revisions
+from pinchrod.web import Role
+from pinchrod.web.jobs_begun import store_name
+from tests.job.workbooks import a_workbook
+from tests.web.serving import DEMO, a_floor, browser
+from tests.web.small_jobs import HEAD, LARDER, keep_larder, larder, told_in, words_in
+
+BY = By(person="Bench", device="Bench")
+BEGIN = {
+    "key": "b1",
+    "name": "Larder, north wall",
+    "customer": "Demonstration",
+    "timber": "yellow-poplar",
+    "thickness": "22",
+    "id": "L1",
+    "width": "23 5/8 in",
+    "height": "720",
+    "layout": "drawer 140 over pair",
+}
+ROWS = "id\twidth\theight\tlayout\tleft stile\nL1\t600\t720\tpair\t60\nL2\t500\t720\t3 drawers\t\n"
+
+
+def test_an_empty_store_says_what_will_be_there_and_has_the_buttons_that_fill_it(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).get("/")
+
+    assert "Nothing is in the store yet" in words_in(page)
+    assert 'href="/new-job"' in page.text
+    assert 'action="/demo-job"' in page.text
+
+
+def test_a_tablet_sees_the_jobs_and_no_button_to_begin_one(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+
+        page = browser(floor, Role.TABLET).get("/")
+
+    assert "Larder" in words_in(page)
+    assert "/new-job" not in page.text
+
+
+def test_a_job_says_how_far_its_pieces_are_and_what_is_next(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        roll = floor.job(LARDER).roll
+        said = tuple(Said(deed=Deed.BROKEN_OUT, piece=entry.mark) for entry in roll.entries[:4])
+        record(floor.store, Request(key="k", by=BY, said=said), roll)
+
+        words = words_in(browser(floor).get("/"))
+
+    pieces = len(roll.entries)
+    assert f"3 frames, {pieces} pieces" in words
+    assert f"broken out 4 of {pieces}" in words
+    assert f"Next: {pieces - 4} pieces to break out" in words
+
+
+def test_a_job_whose_papers_are_of_an_older_revision_says_so(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        papers = (Paper(name="pack.pdf", content=b"paper"),)
+        issue(floor.store, Issuing(key="i", by=BY, job=LARDER, revision=1, papers=papers))
+        before = words_in(browser(floor).get("/"))
+        keep_larder(floor, larder(HEAD.replace("Demonstration", "North wall")), after=1)
+
+        after = words_in(browser(floor).get("/"))
+
+    assert "Papers of revision 1 went out" in before
+    assert "papers outdated" not in before
+    assert "papers outdated Papers are of revision 1; the job is at 2" in after
+
+
+def test_the_job_saved_last_stands_on_top(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        browser(floor).post("/new-job", data=BEGIN)
+
+        words = words_in(browser(floor).get("/"))
+
+    assert words.index("Larder, north wall") < words.index("Larder Demonstration")
+
+
+def test_our_demo_job_is_opened_with_one_press_and_again_without_a_second_one(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        client = browser(floor)
+
+        first = client.post("/demo-job", data={"key": "d1"})
+        second = client.post("/demo-job", data={"key": "d2"})
+
+        [revision] = jobs(floor.store)
+        kept = files_at(floor.store, revision.job)
+    assert first.url.path == second.url.path == "/jobs/saltmarsh-row-plot-7/frames"
+    assert "is kept" in told_in(first)
+    assert "here already" in told_in(second)
+    assert kept.main.content == (DEMO / "job.toml").read_bytes()
+
+
+def test_a_job_begun_by_name_has_its_first_frame_and_its_usual_sizes_written_out(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job", data=BEGIN)
+
+        known = floor.job("larder-north-wall")
+        text = known.files.main.content.decode()
+    assert page.url.path == "/jobs/larder-north-wall/frames"
+    assert "Larder, north wall is kept, as revision 1" in told_in(page)
+    assert [frame.id for frame in known.job.frames] == ["L1"]
+    assert "mid_rail = 38" in text
+    assert "'23 5/8 in'" in text or '"23 5/8 in"' in text
+
+
+def test_every_slip_in_a_new_job_is_told_at_its_field_and_what_was_typed_stays(tmp_path: Path):
+    slips = {"name": " ", "thickness": "2o", "width": "1,234", "layout": "pairs over doors beside open"}
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job", data={**BEGIN, **slips})
+
+        assert not jobs(floor.store)
+    assert page.status_code == 422
+    assert "<title>Error: New job" in page.text
+    for field in slips:
+        assert f'<a href="#{field}">' in page.text
+        assert f'id="{field}-slip"' in page.text
+    assert 'value="2o"' in page.text
+    assert 'value="pairs over doors beside open"' in page.text
+
+
+def test_a_press_twice_begins_one_job(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        client = browser(floor)
+
+        pages = [client.post("/new-job", data=BEGIN) for _ in range(2)]
+
+        assert len(revisions(floor.store, "larder-north-wall")) == 1
+    assert pages[0].url == pages[1].url
+
+
+def test_a_second_job_of_the_same_name_is_refused_and_says_where_the_first_is(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        client = browser(floor)
+        client.post("/new-job", data=BEGIN)
+
+        page = client.post("/new-job", data={**BEGIN, "key": "b2", "width": "900"})
+
+    assert page.status_code == 422
+    assert "a job is called larder-north-wall already" in words_in(page)
+    assert '<a href="#name">' in page.text
+
+
+@pytest.mark.parametrize(
+    ("name", "stored"),
+    [
+        ("Saltmarsh Row, plot 7", "saltmarsh-row-plot-7"),
+        ("  Küche  ", "kuche"),
+        ("№ 5 / north", "no-5-north"),
+        ("台所", "job"),
+        ("x" * 200, "x" * 80),
+        ("a-" * 60, ("a-" * 40).strip("-")),
+    ],
+)
+def test_the_stores_name_is_made_of_the_jobs(name: str, stored: str):
+    assert store_name(name) == stored
+
+
+def test_a_job_file_and_the_files_it_names_are_chosen_at_once(tmp_path: Path):
+    names = ("job.toml", "boot-room.csv", "workshop.toml", "rack.csv")
+    chosen = [("files", (name, (DEMO / name).read_bytes())) for name in reversed(names)]
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job/files", data={"key": "f", "called": ""}, files=chosen)
+
+        kept = files_at(floor.store, "saltmarsh-row-plot-7")
+    assert page.url.path == "/jobs/saltmarsh-row-plot-7/frames"
+    assert "left aside: rack.csv" in told_in(page)
+    assert kept.main.name == "job.toml"
+    assert [source.name for source in kept.joined] == ["boot-room.csv", "workshop.toml"]
+
+
+def test_a_list_by_itself_is_a_job_under_the_name_that_is_given(tmp_path: Path):
+    chosen = [("files", ("north.xlsx", a_workbook(("L1", 600, 720, "pair"))))]
+    with a_floor(tmp_path) as floor:
+        browser(floor).post("/new-job/files", data={"key": "f", "called": "North Wall"}, files=chosen)
+
+        [frame] = floor.job("north-wall").job.frames
+    assert frame.id == "L1"
+
+
+@pytest.mark.parametrize(
+    ("files", "words"),
+    [
+        ([], "no file is chosen"),
+        ([("job.toml", b"")], "the file is empty"),
+        ([("job.pdf", b"%PDF-1.7")], "does not end as a file does that is read here"),
+        ([("frames.xlsx", b"id,width\n")], "is no workbook"),
+        ([("frames.xls", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1")], "a spreadsheet of the old kind (.xls), or one locked"),
+        ([("job.toml", HEAD.encode() + b'frames = "more.csv"\n')], "the file \"more.csv\" is not there"),
+        ([("a.csv", b"id\n"), ("b.csv", b"id\n")], "a list of frames stands alone"),
+        ([("a.toml", HEAD.encode()), ("b.toml", HEAD.encode())], "a.toml and b.toml could each be the job file"),
+        ([("a.csv", b"id\n"), ("a.csv", b"id\n")], "two of the files are called a.csv"),
+        ([("frames.csv", b"other,things\n1,2\n")], "column"),
+    ],
+)  # fmt: skip
+def test_each_wrong_choice_of_files_is_told_in_its_own_words(
+    tmp_path: Path, files: list[tuple[str, bytes]], words: str
+):
+    with a_floor(tmp_path) as floor:
+        chosen = [("files", file) for file in files] or [("files", ("", b""))]
+        page = browser(floor).post("/new-job/files", data={"key": "f"}, files=chosen)
+
+        assert not jobs(floor.store)
+    assert page.status_code == 422
+    assert words in words_in(page)
+    assert '<a href="#files">' in page.text
+
+
+def test_pasted_rows_are_looked_at_before_anything_is_saved(tmp_path: Path):
+    form = {"key": "r", "rows-name": "Larder", "rows": ROWS, "do": "look"}
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job/rows", data=form)
+
+        assert not jobs(floor.store)
+    words = words_in(page)
+    assert page.status_code == 200
+    assert "2 rows, as they were read" in words
+    assert "2 L1 600 720 pair left stile 60" in words
+    assert "Keep these 2 rows as a job" in words
+    assert ROWS in page.text
+
+
+def test_pasted_rows_become_a_job(tmp_path: Path):
+    form = {"key": "r", "rows-name": "Larder", "rows": ROWS, "do": "save"}
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job/rows", data=form)
+
+        frames = floor.job("larder").job.frames
+    assert page.url.path == "/jobs/larder/frames"
+    assert [(frame.id, int(frame.left_stile)) for frame in frames] == [("L1", 60), ("L2", 45)]
+
+
+def test_of_pasted_rows_all_or_none_are_kept_and_each_slip_is_told_at_its_line(tmp_path: Path):
+    rows = "L1\t600\t720\tpair\n\nL2\t60o\t720\tdrawer over par\nL1\t500\t720\t3 drawers\n"
+    form = {"key": "r", "rows-name": "Larder", "rows": rows, "do": "save"}
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job/rows", data=form)
+
+        assert not jobs(floor.store)
+    words = words_in(page)
+    assert page.status_code == 422
+    assert words.index('"60o" has the letter o') < words.index('"par" is no word of a layout')
+    assert "write 600 line 3" in words
+    assert "stands already at pasted.csv:1:1; give each frame an id of its own line 4" in words
+
+
+def test_what_shows_only_when_rows_are_set_out_is_told_at_their_line_too(tmp_path: Path):
+    rows = "L1\t600\t720\tpair\nL2\t60\t720\tpair\n"
+    form = {"key": "r", "rows-name": "Larder", "rows": rows, "do": "save"}
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job/rows", data=form)
+
+    assert page.status_code == 422
+    assert "line 2" in words_in(page)
+
+
+def test_nothing_pasted_and_no_name_are_both_told(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        page = browser(floor).post("/new-job/rows", data={"key": "r", "rows": " \n", "do": "look"})
+
+    assert page.status_code == 422
+    assert "nothing is pasted yet" in words_in(page)
+    assert '<a href="#rows-name">' in page.text
+
+
+def test_a_tablet_begins_no_job(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        client = browser(floor, Role.TABLET)
+
+        answers = [client.post(path, data=BEGIN).status_code for path in ("/new-job", "/demo-job")]
+
+        assert not jobs(floor.store)
+    assert answers == [403, 403]

@@ -3,9 +3,11 @@
 import logging
 import socket
 from pathlib import Path
+from threading import Thread
 
 import click
 import uvicorn
+from starlette.types import ASGIApp
 
 from pinchrod.store import Folder, Place, Store, open_store, place_of
 from pinchrod.web.app import Site, app_of
@@ -48,25 +50,31 @@ def _serve(store: Store, backups: Path, port: int, *, lan: bool) -> None:
     doors = Doors(hosts=hosts_of(port, lan=lan))
     line = _line(port, lan=lan)
     _tell(floor, port, addresses)
+    Thread(target=floor.warm_up, daemon=True).start()
     with Copying(floor):
         logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(name)s: %(message)s")
-        uvicorn.Server(
-            uvicorn.Config(
-                app_of(Site(floor=floor, doors=doors)),
-                log_level="warning",
-                access_log=False,
-                server_header=False,
-                date_header=True,
-                proxy_headers=False,
-                ws="none",
-                lifespan="off",
-                limit_concurrency=MOST_AT_ONCE,
-                h11_max_incomplete_event_size=LONGEST_HEAD,
-                timeout_keep_alive=30,
-                timeout_graceful_shutdown=LEAVE_WITHIN,
-            )
-        ).run(sockets=[line])
+        server_of(app_of(Site(floor=floor, doors=doors))).run(sockets=[line])
     floor.planner.close()
+
+
+def server_of(app: ASGIApp) -> uvicorn.Server:
+    """The server of the pages: one process, nothing written down of who asks, nothing too long let in."""
+    return uvicorn.Server(
+        uvicorn.Config(
+            app,
+            log_level="warning",
+            access_log=False,
+            server_header=False,
+            date_header=True,
+            proxy_headers=False,
+            ws="none",
+            lifespan="off",
+            limit_concurrency=MOST_AT_ONCE,
+            h11_max_incomplete_event_size=LONGEST_HEAD,
+            timeout_keep_alive=30,
+            timeout_graceful_shutdown=LEAVE_WITHIN,
+        )
+    )
 
 
 def _backups(place: Place, said: Path | None) -> Path:

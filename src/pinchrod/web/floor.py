@@ -1,8 +1,10 @@
 """The workshop's floor: the store, and what the server keeps in its head of it while it runs."""
 
+from contextlib import suppress
 from pathlib import Path
 
-from pinchrod.store import Store
+from pinchrod.ground import NotYetRight
+from pinchrod.store import Store, jobs
 from pinchrod.web.feed import Feed
 from pinchrod.web.known import Known, Revisions
 from pinchrod.web.letting_in import LettingIn
@@ -29,6 +31,12 @@ class Floor:
     def job(self, name: str, number: int = 0) -> Known:
         """A job's newest revision, or the one of that number; NotYetRight if there is none."""
         return self.revisions.at(name, number)
+
+    def warm_up(self) -> None:
+        """Set every job's newest revision out, so that nobody waits for it at the first page."""
+        for revision in jobs(self.store):
+            with suppress(NotYetRight):  # it is told where it is looked at
+                self.job(revision.job)
 
     def close(self) -> None:
         """Stop what runs, and let go of the store."""

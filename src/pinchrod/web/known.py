@@ -1,5 +1,6 @@
 """What follows from a revision of a job, worked out once: revisions never change."""
 
+from concurrent.futures import Future
 from dataclasses import dataclass
 from threading import Lock
 
@@ -34,24 +35,38 @@ class Known:
 
 
 class Revisions:
-    """The revisions that were looked at last, each set out once. A 500-frame job takes a second of it."""
+    """The revisions that were looked at last, each set out once: 500 frames take a second or two of it."""
 
     def __init__(self, store: Store) -> None:
         """Know none yet."""
         self._store = store
-        self._known: dict[tuple[str, int], Known] = {}
+        self._known: dict[tuple[str, int], Future[Known]] = {}
         self._turn = Lock()
 
     def at(self, job: str, number: int = 0) -> Known:
-        """A revision of a job, the newest unless said otherwise; NotYetRight if there is no such one."""
+        """A revision of a job, the newest unless said otherwise; NotYetRight if there is no such one.
+
+        Whoever asks while it is being set out waits for that, and for no other.
+        """
         revision = revision_at(self._store, job, number)
         place = revision.job, revision.number
         with self._turn:
-            known = self._known.pop(place, None) or self._worked_out(revision)
+            begun = self._known.pop(place, None)
+            known: Future[Known] = begun or Future()
             self._known[place] = known
             while len(self._known) > MOST_KNOWN:
                 self._known.pop(next(iter(self._known)))
-        return known
+        if begun is None:
+            self._work_out(revision, known)
+        return known.result()
+
+    def _work_out(self, revision: Revision, known: "Future[Known]") -> None:
+        try:
+            known.set_result(self._worked_out(revision))
+        except BaseException as trouble:  # noqa: BLE001 -- handed on to all who wait for it
+            known.set_exception(trouble)
+            with self._turn:  # the next who asks tries afresh
+                self._known.pop((revision.job, revision.number), None)
 
     def _worked_out(self, revision: Revision) -> Known:
         files = files_at(self._store, revision.job, revision.number)

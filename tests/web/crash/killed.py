@@ -1,0 +1,198 @@
+"""The pages' own server, killed again and again under tablets that scan.
+
+The server is the one that `pinchrod serve` runs, started by a fork from a process that has loaded it, so that a start
+takes no seconds. Tablets are processes of their own and speak HTTP. They send each scan until it is answered;
+now and then twice, at once, or without waiting for the answer. Whoever looks afterwards must find each exactly once.
+"""
+
+import contextlib
+import http.client
+import json
+import os
+import random
+import socket
+import threading
+import time
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from pinchrod.store import SHAPING, Folder, Request, events_after, open_store, replay, roll_at, save
+from pinchrod.store.soundness import unsound
+from pinchrod.web import Doors, Floor, Site, app_of
+from pinchrod.web.command import server_of
+from tests.store.crash.crowd import FAULTY, dealt, kill
+from tests.store.crash.kills import carry_out, requests_for
+from tests.store.shop import PANTRY, a_job, a_roll, a_saving, later, let_in
+
+TABLET = "Tablet-2"  # its name is its secret: no real one's is
+PATIENCE = 20.0  # seconds that a tablet waits for an answer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What came of it."""
+
+    clients: int
+    sent: int
+    killed: int
+    lost: int
+    doubled: int
+    phantom: int  # in the ledger, and never sent
+    unlike: int  # answered twice, and not alike
+    unsound: int
+    seconds: float
+
+    @property
+    def clean(self) -> bool:
+        return not (self.lost or self.doubled or self.phantom or self.unlike or self.unsound)
+
+    def __str__(self) -> str:
+        return (
+            f"{self.clients} tablets, {self.sent} scans, {self.killed} servers killed in {self.seconds:.0f} s:"
+            f" {self.lost} lost, {self.doubled} doubled, {self.phantom} never sent,"
+            f" {self.unlike} answered otherwise, {self.unsound} unsound"
+        )
+
+
+def killed_under_load(folder: Path, clients: int, scans: int, seed: int, *, longest: float = 0.6) -> Found:
+    """So many tablets with so many scans each, until all are answered."""
+    place, dice, began = Folder(folder / "shop"), random.Random(seed), time.monotonic()
+    shares = _shares(place, clients, scans)
+    line = socket.create_server(("127.0.0.1", 0), backlog=256)
+    port = line.getsockname()[1]
+    server = _start(partial(_serve, place, line, port))
+    running = [
+        _start(partial(_tablet, folder, number, share, seed, port)) for number, share in enumerate(shares)
+    ]
+    kills = 0
+    while running:
+        time.sleep(0.1 + longest * dice.random())
+        running = [client for client in running if not _ended(client)]
+        if running:
+            kill(server)
+            kills += 1
+            server = _start(partial(_serve, place, line, port))
+    kill(server)
+    line.close()
+    return _judge(place, folder, shares, kills, time.monotonic() - began)
+
+
+def _shares(place: Folder, clients: int, scans: int) -> list[list[Request]]:
+    """A job with pieces enough, a tablet that is let in, and what each tablet says."""
+    a_piece = len(SHAPING)
+    frames = 1 + clients * scans // (len(a_roll(1).entries) * (a_piece - 2))
+    with open_store(place) as store:
+        save(store, a_saving(a_job(quantity=frames)), now=later(0))
+        let_in(store, TABLET)
+        roll = roll_at(store, PANTRY)
+    requests = [request for request in requests_for(roll) if request.said[0].deed in SHAPING]
+    return dealt(requests, clients, scans)
+
+
+def _start(work) -> int:
+    child = os.fork()
+    if child == 0:
+        carry_out(work)
+    return child
+
+
+def _ended(child: int) -> bool:
+    return os.waitpid(child, os.WNOHANG) != (0, 0)
+
+
+def _serve(place: Folder, line: socket.socket, port: int) -> None:
+    """The pages, on a line that outlives this process."""
+    with open_store(place) as store:
+        site = Site(floor=Floor(store, place.backups), doors=Doors(hosts=frozenset({f"127.0.0.1:{port}"})))
+        server_of(app_of(site)).run(sockets=[line])
+
+
+def _tablet(folder: Path, number: int, share: list[Request], seed: int, port: int) -> None:
+    """Send each scan until it is answered; note the answer, and whether a second one differed."""
+    dice, line = random.Random(seed * 100 + number), _Line(port)
+    with (folder / f"answers-{number}").open("w", encoding="utf-8") as notes:
+        for request in share:
+            if dice.random() < FAULTY:
+                line.send_and_go(request)
+            answer = line.until_answered(request)
+            again = _at_once(port, request) if dice.random() < FAULTY else (answer, answer)
+            alike = all(each == answer for each in again)
+            notes.write(f"{request.key} {'same' if alike else 'unlike'}\n")
+            notes.flush()
+
+
+def _at_once(port: int, request: Request) -> list[bytes]:
+    """What comes when a scan is sent over two lines at the same time."""
+    answers: list[bytes] = []
+    threads = [
+        threading.Thread(target=lambda: answers.append(_Line(port).until_answered(request))) for _ in range(2)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    return answers
+
+
+class _Line:
+    """A tablet's line to the server, made anew whenever it breaks."""
+
+    def __init__(self, port: int) -> None:
+        self.port = port
+        self.line = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE)
+
+    def until_answered(self, request: Request) -> bytes:
+        while True:
+            try:
+                self._send(request)
+                answer = self.line.getresponse()
+                said = answer.read()
+                if answer.status == http.HTTPStatus.OK:
+                    return said
+                raise AssertionError(f"{request.said[0]}: {answer.status} {said!r}")
+            except (OSError, http.client.HTTPException):
+                self.line.close()
+                time.sleep(0.02)
+
+    def send_and_go(self, request: Request) -> None:
+        """Send it, and be gone before the answer comes."""
+        with contextlib.suppress(OSError, http.client.HTTPException):
+            self._send(request)
+        self.line.close()
+
+    def _send(self, request: Request) -> None:
+        said = request.said[0]
+        body = {"key": request.key, "code": said.piece, "deed": said.deed, "job": PANTRY}
+        headers = {
+            "Content-Type": "application/json",
+            "Origin": f"http://127.0.0.1:{self.port}",
+            "Cookie": f"pinchrod={TABLET}",
+        }
+        self.line.request("POST", "/bench/said", json.dumps(body), headers)
+
+
+def _judge(place: Folder, folder: Path, shares: list[list[Request]], kills: int, seconds: float) -> Found:
+    answered = {}
+    for number in range(len(shares)):
+        for noted in (folder / f"answers-{number}").read_text(encoding="utf-8").splitlines():
+            key, alike = noted.split()
+            answered[key] = alike
+    with open_store(place) as store:
+        with store.reading() as base:
+            faults = len(list(unsound(base)))
+        events = [event for event in events_after(store, 0, most=10_000_000) if event.piece]
+    keys = [event.key for event in events]
+    sent = {request.key for share in shares for request in share}
+    assert len(replay(events)) == len({request.said[0].piece for share in shares for request in share})
+    return Found(
+        clients=len(shares),
+        sent=len(sent),
+        killed=kills,
+        lost=len(set(answered) - set(keys)) + len(sent - set(answered)),
+        doubled=len(keys) - len(set(keys)),
+        phantom=len(set(keys) - sent),
+        unlike=sum(alike != "same" for alike in answered.values()),
+        unsound=faults,
+        seconds=seconds,
+    )

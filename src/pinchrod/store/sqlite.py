@@ -5,7 +5,6 @@ import sqlite3
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -18,8 +17,6 @@ STRICT_SINCE = (3, 37, 0)  # tables that hold each column to its type (SQLite's 
 WITHDRAWN = (3, 52, 0)
 
 FULL, BUSY, LOCKED, READ_ONLY, IO, DAMAGED, CANNOT_OPEN, NOT_ONE = 13, 5, 6, 8, 10, 11, 14, 26
-AS_IT_STANDS = partial(str, encoding="utf-8", errors="surrogateescape")
-"""The words of a column; what is no text any more is kept so that its event can be named."""
 NUMBERS = {FULL: errno.ENOSPC, BUSY: errno.EBUSY, LOCKED: errno.EBUSY, READ_ONLY: errno.EROFS, IO: errno.EIO}
 
 
@@ -145,7 +142,7 @@ def _connected(path: Path, way: str) -> Sqlite:
         )
     except sqlite3.Error as trouble:
         raise told(trouble, str(path)) from trouble
-    raw.text_factory = AS_IT_STANDS
+    raw.text_factory = _as_it_stands
     return Sqlite(raw, str(path))
 
 
@@ -215,3 +212,8 @@ def told(trouble: Exception, name: str, known: int = 0) -> Exception:
         what = f"the file cannot be opened ({trouble})"
         return refused(name, "store-unreadable", what, "check who may write there")
     return trouble
+
+
+def _as_it_stands(text: bytes) -> str:
+    """The words of a column; what is no text any more is kept so that its event can be named."""
+    return text.decode("utf-8", "surrogateescape")

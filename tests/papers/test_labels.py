@@ -19,6 +19,7 @@ from pinchrod.papers import (
     label_faults,
     label_sheets,
     label_test_sheet,
+    labels_again,
     text_boxes,
 )
 from pinchrod.setting_out import Rods, cutting_list
@@ -226,3 +227,17 @@ def test_the_same_job_gives_the_same_labels():
     job, rods = set_out_job(a_frame(a_stack(an_opening("drawer"), an_opening("pair"))))
 
     assert label_sheets(rods, job, SHOP) == label_sheets(rods, job, SHOP)
+
+
+def test_labels_printed_again_say_the_very_same_and_begin_where_the_sheet_is_free():
+    job, rods = a_small_job()
+    [whole, *_] = label_sheets(rods, job, SHOP)
+    first, second = marks(job, rods)[:2]
+
+    [sheet] = label_sheets(rods, job, labelled(first=5), frozenset({second, first}))
+    [paper] = labels_again(job, SHOP, rods, [second, first], first=5)
+
+    assert codes(sheet) == codes(whole)[:2]
+    assert texts([sheet], size=7.0) == [first, second]
+    assert paper.name == "labels-again.pdf"
+    assert paper.content.startswith(b"%PDF")

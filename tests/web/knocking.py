@@ -1,6 +1,7 @@
 """Knocking at the door as no browser would: any header, any piece of a body, at any pace."""
 
 import asyncio
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
@@ -23,14 +24,11 @@ PLACES = {
     "frame": "K1",
     "mark": "K1-LS",
     "piece": "K1-LS",
-    "number": "1",
-    "seq": "1",
-    "step": "1",
-    "setting": "1",
-    "to": "1",
-    "from": "1",
+    "paper": "pack.pdf",
+    "board": "B1",
+    "width": "45",
 }
-"""What an address may name, and one there is of each in the demo job."""
+"""What an address may name, and one there is of each in the demo job; all else is numbered from 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,10 +140,7 @@ def let_in(floor: Floor, role: Role) -> Headers:
 
 def address_of(route: Route) -> str:
     """The route's address, with something there is of the demo job in it."""
-    address = route.path
-    for name, said in PLACES.items():
-        address = address.replace(f"{{{name}}}", said).replace(f"{{{name}:path}}", said)
-    return address
+    return re.sub(r"\{(\w+)(:\w+)?\}", lambda found: PLACES.get(found[1], "1"), route.path)
 
 
 def digest_of(floor: Floor) -> str:

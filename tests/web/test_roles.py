@@ -7,7 +7,7 @@ import pytest
 from pinchrod.web import ROUTES, Floor, Role, Route
 from pinchrod.web.roles import ANYBODY, OFFICE_ONLY, WORKSHOP
 from pinchrod.web.trouble import MISSING
-from tests.web.knocking import OUR_PAGE, PLACES, address_of, app_on, digest_of, knock, let_in
+from tests.web.knocking import OUR_PAGE, address_of, app_on, digest_of, knock, let_in
 from tests.web.serving import HOST, a_floor, keep
 from tests.web.small_job import small_files
 
@@ -51,12 +51,6 @@ def test_each_may_go_where_it_is_said_and_nowhere_else(floor, passes, route: Rou
         assert digest_of(floor) == before
     if route.path == "/leave" and role in route.may:
         passes[role] = let_in(floor, role)  # for what is tried after it
-
-
-def test_every_thing_that_an_address_names_is_known_to_these_tests():
-    named = {name for route in ROUTES for name in re.findall(r"\{(\w+)", route.path)}
-
-    assert named <= PLACES.keys()
 
 
 def test_no_two_pages_lie_at_one_address():

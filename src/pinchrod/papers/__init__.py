@@ -34,7 +34,7 @@ from pinchrod.papers.frames.side_by_side import standing
 from pinchrod.papers.labels.label_code import code_text
 from pinchrod.papers.labels.label_sheet import label_faults
 from pinchrod.papers.labels.label_trial import label_test_sheet
-from pinchrod.papers.labels.labels import label_doubts, label_sheets
+from pinchrod.papers.labels.labels import label_doubts, label_sheets, labelled
 from pinchrod.papers.lists.cutting_csv import cutting_csv
 from pinchrod.papers.lists.cutting_xlsx import cutting_xlsx
 from pinchrod.papers.marks.boxes import Box, extent, sheet_around, text_boxes
@@ -72,9 +72,10 @@ from pinchrod.papers.marks.sheet import (
 )
 from pinchrod.papers.marks.type import missing_letters, shorten_middle, shown, words_width
 from pinchrod.papers.order import ORDER_NAMES, order_papers
-from pinchrod.papers.pack import PARTS, Paper, for_printing, pack
+from pinchrod.papers.pack import PARTS, Paper, for_printing, labels_again, pack
 from pinchrod.papers.pages.identity import About, about
 from pinchrod.papers.pages.page import MARGINS, NOT_TO_SCALE, Content, bind, body, page_size
+from pinchrod.papers.pieces.pieces import OnePiece
 from pinchrod.papers.writers.dxf import write_dxf
 from pinchrod.papers.writers.pdf import LONGEST_SHEET, MOST_SHEETS, write_pdf
 from pinchrod.papers.writers.qr import Correction, qr_rows
@@ -114,6 +115,7 @@ __all__ = [
     "Measuring",
     "Moved",
     "OnRack",
+    "OnePiece",
     "Ordered",
     "Paper",
     "Papers",
@@ -158,6 +160,8 @@ __all__ = [
     "label_faults",
     "label_sheets",
     "label_test_sheet",
+    "labelled",
+    "labels_again",
     "lettered",
     "lying_picture",
     "lying_words",

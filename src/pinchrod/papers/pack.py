@@ -1,6 +1,6 @@
 """A job's shop pack: its papers, one after another, each under the name it has in the pack's folder."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pinchrod.bench import Bench
@@ -75,6 +75,16 @@ def pack(  # noqa: PLR0913 -- all that a pack is made of, each by its name
     for part in PARTS:
         if part in parts:
             yield from MADE[part](planned)
+
+
+def labels_again(job: Job, shop: Shop, rods: Rods, marks: Collection[str], first: int = 1) -> Iterator[Paper]:
+    """Labels of those pieces once more, beginning at that label of the first sheet.
+
+    A label printed again is no second piece: it says the same, to the last square of its code.
+    """
+    placed = replace(shop, labels=replace(shop.labels, first=first))
+    sheets = label_sheets(rods, job, placed, frozenset(marks))
+    yield from _printed("labels-again", "Labels again", sheets, job, scale_locked=True)
 
 
 def for_printing(job: Job, shop: Shop, rods: Rods) -> Rods:

@@ -17,7 +17,17 @@ from pinchrod.store.drafts import Draft, draft_of, drafts_of, drop_draft, keep_d
 from pinchrod.store.faults import FaultFound, faults_of, record_fault, undo_fault
 from pinchrod.store.issuing import Issued, Issuing, issue, issued, paper_as_issued
 from pinchrod.store.job_files import JobFiles
-from pinchrod.store.jobs import Revision, Saving, files_at, jobs, revision_at, revisions, roll_at, save
+from pinchrod.store.jobs import (
+    Revision,
+    Saving,
+    files_at,
+    jobs,
+    revision_at,
+    revisions,
+    revisions_of_mark,
+    roll_at,
+    save,
+)
 from pinchrod.store.ledger import events_after, events_of, last_seq, record, standing_of, undoing
 from pinchrod.store.opening import Store, open_store
 from pinchrod.store.places import Folder, Place, Server, place_of
@@ -103,6 +113,7 @@ __all__ = [
     "restore",
     "revision_at",
     "revisions",
+    "revisions_of_mark",
     "revoke",
     "roll_at",
     "roll_of",

@@ -92,6 +92,14 @@ def revisions(store: Store, job: str) -> tuple[Revision, ...]:
         return revisions_in(base, job)
 
 
+def revisions_of_mark(store: Store, mark: str) -> tuple[Revision, ...]:
+    """Every revision, of whatever job, whose papers and labels bear that content mark: the oldest first."""
+    with store.reading() as base:
+        sql = f"SELECT {COLUMNS} FROM revisions WHERE mark = :mark ORDER BY job, number"  # noqa: S608 -- our own names
+        rows = base.rows(sql, mark=mark)
+    return tuple(revision_of(row) for row in rows)
+
+
 def revision_at(store: Store, job: str, number: int = 0) -> Revision:
     """A revision of a job, the newest unless said otherwise; NotYetRight if there is none."""
     with store.reading() as base:

@@ -19,7 +19,7 @@ USUAL = {Role.OFFICE: "Office", Role.TABLET: "Tablet 1"}
 class DoorPage:
     """The form by which a device is let in."""
 
-    code: str
+    typed: str
     name: str
     known: bool  # whether the code is good
     slips: tuple[Slip, ...] = ()
@@ -31,17 +31,17 @@ def door(visit: Visit) -> Answer:
         return Go(to="/")
     code = visit.said("code")
     if not code:
-        return Page(template="entry/door.html", page=DoorPage(code="", name="", known=False))
+        return Page(template="entry/door.html", page=DoorPage(typed="", name="", known=False))
     try:
         invitation = visit.floor.letting_in.look(code)
     except NotYetRight as trouble:
         slips = slips_of(trouble.problems, "code")
         return Page(
             template="entry/door.html",
-            page=DoorPage(code=code, name="", known=False, slips=slips),
+            page=DoorPage(typed=code, name="", known=False, slips=slips),
             status=422,
         )
-    page = DoorPage(code=invitation.shown, name=USUAL[invitation.role], known=True)
+    page = DoorPage(typed=invitation.shown, name=USUAL[invitation.role], known=True)
     return Page(template="entry/door.html", page=page)
 
 
@@ -61,7 +61,7 @@ def come_in(visit: Visit) -> Answer:
             )
     except NotYetRight as trouble:
         slips = slips_of(trouble.problems, "code" if trouble.problems[0].code == "code-refused" else "name")
-        page = DoorPage(code=code, name=name, known=bool(code), slips=slips)
+        page = DoorPage(typed=code, name=name, known=bool(code), slips=slips)
         return Page(template="entry/door.html", page=page, status=422)
     return Go(to="/", cookies=((DEVICE, secret),))
 

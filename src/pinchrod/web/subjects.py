@@ -8,6 +8,7 @@ from pinchrod.web import (
     jobs,
     looks,
     machines,
+    papers,
     scans,
     tablets,
     timber,
@@ -26,5 +27,6 @@ ROUTES: tuple[Route, ...] = (
     *machines.ROUTES,
     *bench.ROUTES,
     *scans.ROUTES,
+    *papers.ROUTES,
     *help.ROUTES,
 )

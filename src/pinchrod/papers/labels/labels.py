@@ -27,12 +27,17 @@ class Label:
     layout: Layout | None
 
 
-def label_sheets(rods: Rods, job: Job, shop: Shop) -> tuple[Sheet, ...]:
-    """The sheets of labels: members first, then fronts, then the parts of five-piece doors.
+def labelled(rods: Rods) -> tuple[OnePiece, ...]:
+    """Every piece that has a label: members first, then fronts, then the parts of five-piece doors."""
+    return (*single_members(rods), *single_fronts(rods), *single_parts(rods))
+
+
+def label_sheets(rods: Rods, job: Job, shop: Shop, only: frozenset[str] | None = None) -> tuple[Sheet, ...]:
+    """The sheets of labels, of all pieces or only of those with these marks, in the same order.
 
     NotYetRight if the labels are too small, or a mark is too long to be printed on them.
     """
-    labels = _labels(rods, job, shop)
+    labels = tuple(label for label in _labels(rods, job, shop) if only is None or label.piece.mark in only)
     doubts_of(_doubts(labels, rods, shop.labels))
     places = label_places(shop.labels)
     shares = _shares(labels, shop.labels.first, len(places))
@@ -56,7 +61,7 @@ def _labels(rods: Rods, job: Job, shop: Shop) -> tuple[Label, ...]:
     told, squares = about(job, shop), modules(shop.papers.printer_dots_per_inch)
     width, height = float(shop.labels.width), float(shop.labels.height)
     labels = []
-    for piece in (*single_members(rods), *single_fronts(rods), *single_parts(rods)):
+    for piece in labelled(rods):
         said = said_of(piece, told, shop.practice.resolution)
         labels.append(Label(piece, said, lay_out(said, width, height, squares)))
     return tuple(labels)

@@ -1,0 +1,200 @@
+"""Scans in a real browser: taken wherever one stands, kept while the server is away, green only when they are safe."""
+
+import re
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from pinchrod.store import Deed, events_of
+from pinchrod.web import Role
+from tests.store.shop import PANTRY, a_job, files_of
+from tests.web.browser.served import TALL, Served
+from tests.web.serving import keep
+
+SAID = "**/bench/said"
+BROKEN_OUT = "says it is broken out"
+
+
+@pytest.fixture
+def bench(workshop: Served) -> Page:
+    keep(workshop.floor, files_of(a_job()), job=PANTRY)
+    page = workshop.page(Role.TABLET, TALL)
+    page.goto("/bench")
+    return page
+
+
+def scan(page: Page, code: str, *, delay: float = 0) -> None:
+    """What a hand scanner does: it types the code, and Enter."""
+    page.keyboard.type(code, delay=delay)
+    page.keyboard.press("Enter")
+
+
+def says(page: Page, words: str = BROKEN_OUT) -> None:
+    page.locator(".says summary").click()
+    page.get_by_label(words, exact=True).check()
+
+
+def told(workshop: Served, piece: str = "K1-LS") -> list[Deed]:
+    return [event.deed for event in events_of(workshop.floor.store, PANTRY, piece)]
+
+
+@pytest.mark.parametrize("delay", [0, 15, 120])
+def test_a_scan_finds_its_piece_wherever_one_stands_and_however_slowly_it_comes(bench, delay):
+    bench.locator("h2").first.click()
+
+    scan(bench, "K1-LS", delay=delay)
+
+    bench.wait_for_url("**/pieces/K1-LS")
+    assert bench.locator("h1 .cut").inner_text() == "K1-LS"
+
+
+def test_a_scan_on_a_page_without_a_field_is_taken_too_and_presses_no_button(workshop, bench):
+    bench.goto("/help")
+    bench.get_by_role("link", name="Jobs").focus()
+
+    scan(bench, "K1-LS")
+
+    bench.wait_for_url("**/pieces/K1-LS")
+
+
+def test_a_scan_that_says_a_step_is_green_only_when_the_server_has_it(workshop, bench):
+    says(bench)
+    held = []
+    bench.route(SAID, lambda route: held.append(route))  # noqa: PLW0108 -- the player marks what it calls
+
+    scan(bench, "K1-LS")
+
+    expect(bench.locator("#band")).to_contain_text("Sending: K1-LS broken out")
+    expect(bench.locator("#band .good")).to_have_count(0)
+    assert bench.locator("#unsent").inner_text() == "Unsent: 1"
+    assert told(workshop) == []
+    held[0].continue_()
+    expect(bench.locator("#band .good")).to_contain_text("In the ledger: K1-LS broken out; next: passed")
+    assert told(workshop) == [Deed.BROKEN_OUT]
+    assert bench.locator("#unsent").inner_text() == "Unsent: 0"
+
+
+def test_scans_wait_on_the_tablet_while_the_server_is_away_survive_a_reload_and_count_once(workshop, bench):
+    says(bench)
+    bench.route(SAID, lambda route: route.abort())
+    scan(bench, "K1-LS")
+    expect(bench.locator("#band")).to_contain_text("Kept on this tablet: K1-LS broken out")
+    scan(bench, "K1-RS")
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 2")
+
+    bench.reload()
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 2")
+    bench.unroute(SAID)
+
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 0", timeout=12_000)
+    assert told(workshop) == told(workshop, "K1-RS") == [Deed.BROKEN_OUT]
+
+
+def test_an_answer_that_was_lost_is_asked_for_again_and_nothing_is_doubled(workshop, bench):
+    says(bench)
+    lost = []
+
+    def lose(route):
+        if not lost:
+            lost.append(route.fetch())
+            route.abort()
+        else:
+            route.continue_()
+
+    bench.route(SAID, lose)
+
+    scan(bench, "K1-LS")
+
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 0", timeout=12_000)
+    assert told(workshop) == [Deed.BROKEN_OUT]
+    assert lost[0].status == 200
+
+
+def test_a_scan_refused_later_stays_on_the_tablet_with_its_reason_until_it_is_noted(workshop, bench):
+    says(bench)
+    scan(bench, "K9-LX")
+    expect(bench.locator("#band .stop")).to_contain_text('has no piece "K9-LX"')
+
+    bench.reload()
+
+    expect(bench.locator("#scans .refused")).to_contain_text("K9-LX broken out: refused")
+    bench.get_by_role("button", name="Noted").click()
+    expect(bench.locator("#scans li")).to_have_count(0)
+
+
+def test_a_doubtful_scan_goes_on_all_the_same_by_one_touch(workshop, bench):
+    says(bench, "says it is passed")
+    scan(bench, "K1-LS")
+
+    expect(bench.locator("#band .doubt")).to_contain_text("the next step expected is broken out, not passed")
+    bench.get_by_role("button", name="Go on all the same").first.click()
+
+    expect(bench.locator("#band .good")).to_contain_text("K1-LS passed")
+    assert told(workshop) == [Deed.PASSED]
+
+
+def test_the_same_code_twice_within_two_seconds_is_sent_once(workshop, bench):
+    says(bench)
+    scan(bench, "K1-LS")
+    scan(bench, "K1-LS")
+
+    expect(bench.locator("#band")).to_contain_text("came twice within two seconds")
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 0")
+    assert told(workshop) == [Deed.BROKEN_OUT]
+
+
+def test_a_scan_is_taken_back_with_one_touch(workshop, bench):
+    says(bench)
+    scan(bench, "K1-LS")
+
+    bench.locator("#band").get_by_role("button", name="Undo: K1-LS broken out").click()
+
+    expect(bench.locator("#band .good")).to_contain_text("Taken back: K1-LS")
+    assert told(workshop) == [Deed.BROKEN_OUT, Deed.UNDONE]
+
+
+def test_what_a_scan_says_stays_chosen_on_the_tablet(bench):
+    says(bench)
+
+    bench.reload()
+
+    expect(bench.locator(".says summary")).to_contain_text(BROKEN_OUT)
+
+
+def test_the_next_step_on_a_pieces_page_is_one_touch_and_the_page_follows(workshop, bench):
+    scan(bench, "K1-LS")
+    bench.wait_for_url("**/pieces/K1-LS")
+
+    bench.get_by_role("button", name="K1-LS is broken out").tap()
+
+    expect(bench.locator("#band .good")).to_contain_text("K1-LS broken out")
+    expect(bench.get_by_role("button", name="K1-LS is passed")).to_be_visible()
+    assert told(workshop) == [Deed.BROKEN_OUT]
+
+
+def test_leaving_with_scans_unsent_is_warned_of(bench):
+    says(bench)
+    bench.route(SAID, lambda route: route.abort())
+    scan(bench, "K1-LS")
+    expect(bench.locator("#band")).to_contain_text("Kept on this tablet")
+    asked = []
+    bench.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
+
+    bench.close(run_before_unload=True)
+    bench.wait_for_timeout(500)
+
+    assert asked == ["beforeunload"]
+
+
+def test_without_script_a_scan_is_sent_as_a_form(workshop):
+    keep(workshop.floor, files_of(a_job()), job=PANTRY)
+    page = workshop.page(Role.TABLET, TALL, java_script_enabled=False)
+    page.goto("/bench")
+
+    page.get_by_label("Scan a label, or type its mark").fill("k1-ls")
+    page.get_by_role("button", name="Look").click()
+
+    assert urlsplit(page.url).path == f"/jobs/{PANTRY}/bench/pieces/K1-LS"
+    page.get_by_role("button", name="K1-LS is broken out").click()
+    assert re.search("K1-LS broken out", page.locator(".told").inner_text())

@@ -1,7 +1,7 @@
 """One board by itself: drawn large, its faults added at the rack by tapping or typing; a board more."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
@@ -24,7 +24,7 @@ from pinchrod.web.visit import Visit
 from pinchrod.web.within import Within, within
 
 HOME = "/jobs/{job}/timber"
-LARGE = 190.0  # mm: how wide a board is drawn by itself
+LARGE, NARROW = 190.0, 80.0  # mm: how wide a picture to tap on is, on a phone the second
 ENDS = ("from", "to", "near", "far")
 KINDS = (
     ("knot", "Knot", False),
@@ -56,6 +56,7 @@ class Tapped:
     per: float
     across: float  # width of the board; 0 where only the place along it counts
     lanes: tuple[LaneTapped, ...]
+    size: str = "large"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +91,7 @@ class BoardPage:
 
     within: Within
     board: BoardShown
-    tapped: Tapped
+    tapped: tuple[Tapped, ...]
     rows: tuple[tuple[str, ...], ...]
     kinds: tuple[Kind, ...]
     said: FaultTyped
@@ -205,7 +206,10 @@ def _page(visit: Visit, known: Known, slips: tuple[Slip, ...]) -> BoardPage:
     return BoardPage(
         within=within(known.revision, "timber"),
         board=board_shown(visit, known, rack, board),
-        tapped=tapped(rack.picture(board, LARGE), float(board.width)),
+        tapped=(
+            tapped(rack.large(board, LARGE), float(board.width)),
+            replace(tapped(rack.large(board, NARROW), float(board.width)), size="narrow"),
+        ),
         rows=tuple(row[:-1] for row in rows),
         kinds=tuple(Kind(key=key, word=word, whole=whole, chosen=key == kind) for key, word, whole in KINDS),
         said=fault_typed(visit),

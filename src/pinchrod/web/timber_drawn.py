@@ -22,6 +22,8 @@ from pinchrod.web.visit import Visit
 
 WIDTHS = ((76, 560), (160, 1000), (252, 0))
 """How wide a picture is, in its own millimetres, on screens up to so many pixels: letters stay legible."""
+LANES = 2.5  # of a board by itself, with what stands beside it
+LARGEST = 5  # millimetres of board to one of its picture
 NOTHING = Breakout(sticks=(), short=(), used=Mm(0), finished=Mm(0), cost=Mm(0), bound=Mm(0))
 
 
@@ -56,8 +58,13 @@ class Rack:
         return next((board for board in self.sawn.question.boards if board.name == name), None)
 
     def picture(self, board: Board, width: float) -> BoardPicture:
-        """The board so wide."""
+        """The board so wide, beside others."""
         return board_picture(self.on_rack(board), width, self.scale, self.step)
+
+    def large(self, board: Board, width: float) -> BoardPicture:
+        """The board by itself: large enough to tap on, in three lanes or so."""
+        scale = min(self.scale, max(LARGEST, -(-int(board.length) // int(LANES * width))))
+        return board_picture(self.on_rack(board), width, scale, self.step)
 
     def pictures(self, board: Board) -> Iterator[Picture]:
         """Where its pictures are, for small screens first."""

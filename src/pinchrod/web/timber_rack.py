@@ -6,7 +6,7 @@ from pinchrod.ground import NotYetRight
 from pinchrod.job import RackWords
 from pinchrod.store import Revision
 from pinchrod.web.answers import Answer, Go, Page, Told
-from pinchrod.web.jobs_saving import is_nothing_new, is_overtaken, revision_said
+from pinchrod.web.jobs_saving import is_overtaken, revision_said
 from pinchrod.web.known import Known
 from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
@@ -69,12 +69,12 @@ def _saved(visit: Visit, known: Known, rack: RackWords) -> Answer:
         made = judged(known.files, rack)
         if made.stops:
             return _shown(_page(known, rack), status=422)
+        if boards_of_job(made.files) == boards_of_job(known.files):
+            return Go(to=f"/jobs/{known.name}/timber", told=Told(words="The rack is saved just so."))
         if rack_changed_since(visit, known, seen):
             return _shown(_overtaken(known, rack), status=409)
         revision = saved(visit, known, made, what_changed(boards_of_job(known.files), rack))
     except NotYetRight as trouble:
-        if is_nothing_new(trouble):
-            return Go(to=f"/jobs/{known.name}/timber", told=Told(words="Nothing in the rack was changed."))
         page = replace(_page(known, rack), said=why_not(trouble))
         return _shown(page, status=409 if is_overtaken(trouble) else 422)
     return Go(to=f"/jobs/{known.name}/timber", told=told_rack(known, revision, revision.note))
@@ -95,7 +95,7 @@ def _page(known: Known, rack: RackWords) -> RackPage:
         slips = judged(known.files, rack).slips
     except NotYetRight as trouble:
         return replace(rack_page(known, rack, ()), said=why_not(trouble))
-    return rack_page(known, rack, slips if any(map(any, rack.boards)) else ())
+    return rack_page(known, rack, slips)
 
 
 def _overtaken(known: Known, rack: RackWords) -> RackPage:

@@ -1,6 +1,6 @@
 """One stick by itself: its members in their places, and the form that says where a fault showed up."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pinchrod.ground import Mm, NotALength, NotYetRight, Span, read_length, show, show_fixed
 from pinchrod.papers import InStick, Moved, in_stick, stick_picture, write_svg
@@ -11,7 +11,7 @@ from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
 from pinchrod.web.sticks import InForce
 from pinchrod.web.templates import drawing
-from pinchrod.web.timber_board import LaneTapped, Tapped
+from pinchrod.web.timber_board import LARGE, NARROW, LaneTapped, Tapped
 from pinchrod.web.timber_done import done_sticks
 from pinchrod.web.timber_drawn import board_address, stick_address
 from pinchrod.web.timber_finding import Around, arounds, find, stick_missing, stick_of, take_back
@@ -20,7 +20,7 @@ from pinchrod.web.visit import Visit
 from pinchrod.web.within import Within, within
 
 HOME = "/jobs/{job}/timber"
-WIDE, HIGH = 190.0, 14.0  # mm: the picture, and the stick in it across
+HIGH = 14.0  # mm: the stick in its picture, across
 CENT = Mm("0.01")
 LABELS = {"from": "Where it begins", "to": "Where it ends"}
 
@@ -47,7 +47,7 @@ class StickPage:
     board_address: str
     place: str
     members: tuple[MemberShown, ...]
-    tapped: Tapped
+    tapped: tuple[Tapped, ...]
     done: bool
     low: str
     high: str
@@ -181,7 +181,10 @@ def _page(visit: Visit, known: Known, stands: InForce, slips: tuple[Slip, ...]) 
         place=f"from {show(stick.start, step)} to {show(stick.start + stick.length, step)}, "
         f"{show(stick.offset, step)} from the sprung edge",
         members=tuple(_member(member, step) for member in members),
-        tapped=_tapped(stick, stands, step),
+        tapped=(
+            _tapped(stick, stands, step, LARGE),
+            replace(_tapped(stick, stands, step, NARROW), size="narrow"),
+        ),
         done=stick.name in done_sticks(visit.floor, known),
         low=visit.said("from"),
         high=visit.said("to"),
@@ -193,8 +196,8 @@ def _member(member: InStick, step: Mm) -> MemberShown:
     return MemberShown(mark=member.mark, low=show(member.along.low, step), high=show(member.along.high, step))
 
 
-def _tapped(stick: Stick, stands: InForce, step: Mm) -> Tapped:
-    picture = stick_picture(stick, stands.question, WIDE, HIGH, step)
+def _tapped(stick: Stick, stands: InForce, step: Mm, wide: float) -> Tapped:
+    picture = stick_picture(stick, stands.question, wide, HIGH, step)
     return Tapped(
         svg=drawing(write_svg(picture.sheet)),
         wide=picture.sheet.width,

@@ -322,7 +322,7 @@ def test_a_fault_is_added_to_a_board_by_a_tablet_at_the_rack(tmp_path):
 
         assert "Fault in B2: knot 1200-1240@20-60 back. Saved as revision 2." in page.text
         [fault] = floor.job(SMALL).job.rack[1].faults
-        assert (fault.along.low, fault.across.high, fault.back_only) == (1200, 60, True)
+        assert (fault.along.low, fault.across and fault.across.high, fault.back_only) == (1200, 60, True)
         tablet.post(f"{HOME}/board/B2", data={**said, "key": "k2"})
         assert len(revisions(floor.store, SMALL)) == 2
 

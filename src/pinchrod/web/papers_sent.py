@@ -9,6 +9,7 @@ from pinchrod.store import Event, Issued, Store, events_after, issued
 from pinchrod.web.papers_files import in_words, is_shown
 
 MOST_SHOWN = 50
+FEW = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,12 +26,18 @@ class SentPaper:
 class Sending:
     """Papers that went out together."""
 
+    first: int  # its line in the ledger
     revision: int
     at: str
     by: str
     note: str
     outdated: bool
     papers: tuple[SentPaper, ...]
+
+    @property
+    def short(self) -> bool:
+        """Whether they are so few that they stand there unfolded, as labels printed again do."""
+        return len(self.papers) <= FEW
 
 
 def sendings(store: Store, job: str, newest: int) -> tuple[Sending, ...]:
@@ -61,6 +68,7 @@ def _by_request(store: Store, run: list[Issued]) -> Iterator[tuple[list[Issued],
 def _sending(papers: list[Issued], events: list[Event], newest: int) -> Sending:
     first = events[0]
     return Sending(
+        first=first.seq,
         revision=first.revision,
         at=f"{first.at[:16].replace('T', ' ')} UTC",
         by=str(first.by),

@@ -2,7 +2,7 @@
 () => {
   const seen = (el) => {
     const style = getComputedStyle(el);
-    if (style.visibility === "hidden" || style.display === "none") return false;
+    if (style.visibility === "hidden" || style.display === "none" || !el.checkVisibility()) return false;
     const box = el.getBoundingClientRect();
     return box.width > 1 && box.height > 1 && box.right > 0 && box.bottom + scrollY > 0;
   };

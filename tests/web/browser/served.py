@@ -48,6 +48,7 @@ class Served:
             base_url=self.address,
             viewport={"width": width, "height": height},
             color_scheme=theme,
+            reduced_motion="reduce",
             has_touch=role is Role.TABLET,
             **more,
         )
@@ -96,7 +97,7 @@ class Served:
         context.add_cookies([{"name": "pinchrod", "value": secret, "url": self.address}])
 
     def _asked(self, request: Any) -> None:
-        if not request.url.startswith((self.address, "data:", "blob:", "about:")):
+        if not request.url.startswith((self.address, "data:", "blob:", "about:", "chrome")):
             self.outside.append(request.url)
 
     def _complained(self, message: Any) -> None:

@@ -122,14 +122,14 @@
     const stopped = waiting.length - count;
     let tag = document.getElementById("unsent");
     if (!tag) {
-      tag = make("a");
+      tag = make("p");
       tag.id = "unsent";
-      tag.href = "/bench";
-      document.body.append(tag);
+      tag.setAttribute("role", "status");
+      (document.querySelector("header") || document.body).append(tag);
     }
-    tag.textContent = `Unsent: ${count}${stopped ? ` · refused: ${stopped}` : ""}`;
+    tag.textContent = `Unsent: ${count}${stopped ? ` · refused: ${stopped}, see Bench` : ""}`;
     tag.className = count || stopped ? "some" : "";
-    tag.hidden = !(count || stopped || document.body.classList.contains("machine"));
+    tag.hidden = !(count || stopped || field);
     list(waiting);
   }
 

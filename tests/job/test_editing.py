@@ -333,6 +333,48 @@ def test_a_workbook_alone_becomes_a_list():
     )
 
 
+def test_a_job_file_with_the_line_ends_of_windows_keeps_them():
+    source = a_job(JOB.replace("\n", "\r\n"))
+
+    new = with_frame(
+        source, (), "K2", (("width", "610"), ("height", "720"), ("layout", "pair"), ("foot", "80"))
+    )
+
+    *before, last = JOB.replace("\n", "\r\n").rpartition("width = 600")
+    assert new.main.content.decode() == f"{before[0]}width = 610{last}foot = 80\r\n"
+
+
+def test_a_row_put_last_and_taken_out_leaves_the_list_without_its_last_line_end():
+    source = a_job("id,width\nK1,600", "frames.csv")
+
+    new = with_frames(source, (), [(("id", "K2"),)])
+
+    assert new.main.content == b"id,width\nK1,600\nK2,"
+    assert without_frame(new.main, (), "K2").main == source
+
+
+def test_a_phrase_over_two_lines_stays_one_cell():
+    new = with_frame(
+        a_job("id,layout\nK1,pair\n", "frames.csv"), (), "K1", (("layout", "drawer\r\nover pair"),)
+    )
+
+    assert new.main.content == b'id,layout\nK1,"drawer\nover pair"\n'
+
+
+def test_an_id_that_is_all_figures_is_no_number():
+    new = with_frames(a_job(JOB), (), [(("id", "7"), ("width", "7"))])
+
+    assert new.main.content.endswith(b'[[frame]]\nid = "7"\nwidth = 7\n')
+
+
+def test_a_blank_word_that_was_said_stays():
+    source = a_job('pinchrod = 1\n[[frame]]\nid = "K1"\nlayout = ""\nwidth = 600\n')
+
+    new = with_frame(source, (), "K1", (("layout", ""), ("width", "610")))
+
+    assert lines_changed(source, new.main) == ["-width = 600", "+width = 610"]
+
+
 def test_a_line_of_words_that_looks_like_a_remark_is_none():
     source = a_job('pinchrod = 1\n[job]\ncustomer = """\n# a\n# b"""\n[[frame]]\nid = "K1"\n')
 

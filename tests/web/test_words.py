@@ -265,3 +265,17 @@ def test_a_text_sent_back_as_it_was_leaves_the_file_to_the_byte(text: str, end: 
 
     assert retyped(source, shown.replace("\n", "\r\n")) == source
     assert with_texts(JobFiles(main=source), (("file-0", shown),)).main == source
+
+
+def test_a_page_that_is_open_is_told_when_somebody_saved(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        client = browser(floor)
+        before = client.get(f"/jobs/{LARDER}/newer?than=1")
+        keep_larder(floor, larder(HEAD.replace("Demonstration", "North wall")), after=1)
+
+        after = client.get(f"/jobs/{LARDER}/newer?than=1")
+        odd = client.get(f"/jobs/{LARDER}/newer?than=x")
+
+    assert before.text.strip() == odd.text.strip() == ""
+    assert "Revision 2 was saved meanwhile by Office" in words_in(after)

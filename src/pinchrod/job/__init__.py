@@ -18,10 +18,11 @@ from pinchrod.job.editing.differences import Change, changes_between
 from pinchrod.job.editing.files import Files
 from pinchrod.job.editing.frames_edited import Which, moved, with_frame, with_frames, without_frame
 from pinchrod.job.editing.new_job import a_new_job
-from pinchrod.job.editing.one_frame import OneFrame, one_frame
+from pinchrod.job.editing.one_frame import OneFrame, one_frame, usual_members
 from pinchrod.job.editing.pasting import Pasted, pasted
 from pinchrod.job.editing.rack_edits import boards_as_said, rack_of, with_boards
 from pinchrod.job.editing.retyped import retyped, text_of
+from pinchrod.job.frames import Members
 from pinchrod.job.limits import MOST_NAME
 from pinchrod.job.names import plain
 from pinchrod.job.offers import Offer, Per, Tallying
@@ -109,6 +110,7 @@ __all__ = [
     "Layout",
     "LooseTenon",
     "Machines",
+    "Members",
     "Moisture",
     "MorticeAndTenon",
     "Moulder",
@@ -168,6 +170,7 @@ __all__ = [
     "spell_phrase",
     "tally_of",
     "text_of",
+    "usual_members",
     "with_boards",
     "with_fault",
     "with_frame",

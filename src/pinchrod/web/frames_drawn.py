@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from pinchrod.ground import NotYetRight, Problem
-from pinchrod.job import Frame, OneFrame, Words, one_frame
+from pinchrod.job import Frame, Members, Words, one_frame
 from pinchrod.papers import frame_drawing, framed, write_svg
 from pinchrod.plan import check
 from pinchrod.setting_out import Rods
@@ -19,7 +19,7 @@ LEGEND = "legend"  # the layer that says what the others are: for drawings on pa
 class Drawn:
     """What comes of a frame's words: its drawing if it can be made, and all that is wrong or doubtful."""
 
-    read: OneFrame
+    usual: Members
     svg: Markup | None
     problems: tuple[Problem, ...]
 
@@ -31,14 +31,16 @@ class Drawn:
 
 def drawn(known: Known, words: Words) -> Drawn:
     """The frame that says these words in that job, drawn."""
-    read = one_frame(known.files.main, words)
+    read = one_frame(known.usual, words)
     if read.frame is None:
-        return Drawn(read=read, svg=None, problems=read.problems)
+        return Drawn(usual=known.usual, svg=None, problems=read.problems)
     try:
         rods = alone(known, read.frame)
     except NotYetRight as trouble:
-        return Drawn(read=read, svg=None, problems=(*read.problems, *trouble.problems))
-    return Drawn(read=read, svg=picture(known, rods), problems=(*read.problems, *rods.doubts))
+        problems = (*read.problems, *trouble.problems)
+        return Drawn(usual=known.usual, svg=None, problems=problems)
+    problems = (*read.problems, *rods.doubts)
+    return Drawn(usual=known.usual, svg=picture(known, rods), problems=problems)
 
 
 def alone(known: Known, frame: Frame) -> Rods:

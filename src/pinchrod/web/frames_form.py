@@ -1,10 +1,10 @@
 """A frame's sizes and phrase as fields, each with what is understood of it and what is wrong with it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pinchrod.ground import INCH, Mm, NotALength, Problem, read_length, show, show_inches, spell
-from pinchrod.job import Words
+from pinchrod.job import Members, Words
 from pinchrod.web.frames_drawn import Drawn
 from pinchrod.web.trouble import Slip
 from pinchrod.web.visit import Visit
@@ -19,7 +19,7 @@ LABELS = {
     "right_stile": "Right stile",
     "top_rail": "Top rail",
     "mid_rail": "Rails between",
-    "bottom_rail": "Bottom rail, 0 for none",
+    "bottom_rail": "Bottom rail",
     "muntin": "Muntins",
     "foot": "Foot",
 }
@@ -27,7 +27,7 @@ WORDS = ("id", "layout", "quantity")
 ORDINARY = ("id", "width", "height", "layout", "quantity")
 HINTS = {
     "id": "Stands on every piece: K1-LS",
-    "layout": "From the top down, then left to right: drawer 140 over pair",
+    "layout": "Top down, left to right: drawer 140 over pair",
     "foot": "How far the stiles run on below the bottom rail",
 }
 ROLES = {
@@ -93,8 +93,8 @@ def form_of(words: Words, drawn: Drawn, more: Iterable[Slip] = (), *, sent: bool
     """
     every = (*(slip_of(problem) for problem in drawn.problems), *more)
     slips = tuple(slip for slip in every if sent or slip.code != MISSING)
-    said, usual = dict(words), dict(drawn.read.usual)
-    fields = {key: _field(key, said.get(key, ""), usual, slips) for key in LABELS}
+    said = dict(words)
+    fields = {key: _field(key, said.get(key, ""), drawn.usual, slips) for key in LABELS}
     in_order = sorted(slips, key=lambda slip: [*LABELS, ""].index(slip.field))
     return FrameForm(
         ordinary=tuple(fields[key] for key in ORDINARY),
@@ -133,7 +133,7 @@ def field_of(problem: Problem) -> str:
     return role or ("layout" if thing.partition(" ")[0] in IN_LAYOUT else "")
 
 
-def _field(key: str, value: str, usual: Mapping[str, Mm], slips: Iterable[Slip]) -> FrameField:
+def _field(key: str, value: str, usual: Members, slips: Iterable[Slip]) -> FrameField:
     return FrameField(
         key=key,
         label=LABELS[key],
@@ -145,16 +145,25 @@ def _field(key: str, value: str, usual: Mapping[str, Mm], slips: Iterable[Slip])
     )
 
 
-def _echo(key: str, value: str, usual: Mapping[str, Mm]) -> str:
+def _echo(key: str, value: str, usual: Members) -> str:
     """The length as it is understood, in either unit; of a blank field, what stands then."""
     if key in WORDS:
         return "1 unless said" if key == "quantity" and not value.strip() else ""
     if not value.strip():
-        return f"as usual in this job: {show(usual[key])} mm" if key in usual else ""
+        none = "; 0: none" if key == "bottom_rail" else ""
+        stands = _usual(key, usual)
+        return f"as usual in this job: {show(stands)} mm{none}" if stands is not None else ""
     try:
         return both_units(read_length(value))
     except NotALength:
         return ""
+
+
+def _usual(key: str, usual: Members) -> Mm | None:
+    """What stands where that name is left blank; None where nothing can."""
+    name = "stile" if key in ("left_stile", "right_stile") else key
+    found: Mm | None = Mm(0) if key == "foot" else getattr(usual, name, None)
+    return found
 
 
 def both_units(length: Mm) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from pinchrod.ground import NotYetRight, Problem, Where, quoted
-from pinchrod.job import Change, FrameWords, Words, changes_between, frames_as_said
+from pinchrod.job import Change, FrameWords, Words, changes_between
 from pinchrod.store import Revision
 from pinchrod.web.frames_drafts import Begun
 from pinchrod.web.frames_drawn import drawn
@@ -53,7 +53,7 @@ class FramePage:
 
 def frame_said(known: Known, frame: str) -> FrameWords:
     """What the revision says of that frame; NotYetRight if it has none of that id."""
-    found = next((each for each in said_of(known) if each.id == frame), None)
+    found = next((each for each in known.said if each.id == frame), None)
     if found is None:
         what = f"revision {known.number} has no frame {quoted(frame)}"
         mend = "go back to the frames: somebody may have renamed it or taken it out"
@@ -61,17 +61,12 @@ def frame_said(known: Known, frame: str) -> FrameWords:
     return found
 
 
-def said_of(known: Known) -> tuple[FrameWords, ...]:
-    """Every frame of a revision as it was said."""
-    return frames_as_said(known.files.main, known.files.joined)
-
-
 def frame_page(
     known: Known, frame: str, words: Words, slips: Iterable[Slip] = (), *, sent: bool = False
 ) -> FramePage:
     """The page of that frame with these words in its fields; of a new frame, if no id is given."""
     found = drawn(known, words)
-    ids = tuple(each.id for each in said_of(known))
+    ids = tuple(each.id for each in known.said)
     at = ids.index(frame) if frame in ids else -1
     before, after = ("".join(ids[at - 1 : at]), "".join(ids[at + 1 : at + 2])) if at >= 0 else ("", "")
     return FramePage(
@@ -98,14 +93,14 @@ def with_begun(page: FramePage, begun: Begun | None, *, taken_up: bool) -> Frame
 
 def _as_saved(known: Known, frame: str) -> Markup | None:
     """The drawing of the frame as the revision has it, if it has it."""
-    found = next((each for each in said_of(known) if frame and each.id == frame), None)
+    found = next((each for each in known.said if frame and each.id == frame), None)
     return None if found is None else drawn(known, found.words).svg
 
 
 def overtaken_page(visit: Visit, frame: str, words: Words, mine: int) -> FramePage:
     """The newest revision's page with what was typed kept in its fields, and what was changed meanwhile."""
     newest, old = visit.floor.job(visit.place("job")), visit.floor.job(visit.place("job"), mine)
-    there = any(each.id == frame for each in said_of(newest))
+    there = any(each.id == frame for each in newest.said)
     overtaken = Overtaken(
         by=str(newest.revision.by),
         at=_clock(newest.revision),

@@ -10,7 +10,7 @@ from pinchrod.web.answers import Answer, Go, Page, Told
 from pinchrod.web.frames_drafts import drop_begun, keep_begun
 from pinchrod.web.frames_drawn import drawn
 from pinchrod.web.frames_form import slip_of, words_said
-from pinchrod.web.frames_frame import FramePage, frame_page, overtaken_page, said_of
+from pinchrod.web.frames_frame import FramePage, frame_page, overtaken_page
 from pinchrod.web.jobs_saving import (
     frame_address,
     is_nothing_new,
@@ -39,7 +39,7 @@ def add(visit: Visit) -> Answer:
     """The frame that was typed added: behind the one that it is like, or behind the last."""
     known = visit.floor.job(visit.place("job"), revision_said(visit))
     like = visit.said("like")
-    after = like if any(each.id == like for each in said_of(known)) else ""
+    after = like if any(each.id == like for each in known.said) else ""
     return _kept(visit, "", lambda files, words: with_frames(files.main, files.joined, [words], after))
 
 
@@ -89,7 +89,7 @@ def take_out(visit: Visit) -> Answer:
 def stand_elsewhere(visit: Visit) -> Answer:
     """The frame one place further to the left or to the right among the others."""
     known, frame = _looked_at(visit), visit.place("frame")
-    ids = [each.id for each in said_of(known)]
+    ids = [each.id for each in known.said]
     at = ids.index(frame) if frame in ids else 0
     before = ids[max(at - 1, 0)] if visit.said("to") == "left" else "".join(ids[at + 2 : at + 3])
     revision = _saved(visit, known, moved(known.files.main, known.files.joined, frame, before))

@@ -9,7 +9,7 @@ from pinchrod.web.answers import Answer, Go, Page, Sent
 from pinchrod.web.frames_drafts import begun, drop_begun, keep_begun
 from pinchrod.web.frames_drawn import drawn
 from pinchrod.web.frames_form import FrameForm, form_of, words_said
-from pinchrod.web.frames_frame import frame_page, frame_said, said_of, with_begun
+from pinchrod.web.frames_frame import frame_page, frame_said, with_begun
 from pinchrod.web.jobs_saving import frame_address, revision_said
 from pinchrod.web.known import Known
 from pinchrod.web.roles import OFFICE_ONLY, WORKSHOP
@@ -38,12 +38,14 @@ def look_new(visit: Visit) -> Answer:
     """The fields of a frame to be added; those of another already in them if it is to be like that one."""
     known, like = visit.floor.job(visit.place("job")), visit.said("like")
     words: Words = frame_said(known, like).words if like else ()
-    fresh = ("id", free_id(tuple(each.id for each in said_of(known)), like))
+    fresh = ("id", free_id(tuple(each.id for each in known.said), like))
     return _page(visit, known, "", (fresh, *(pair for pair in words if pair[0] != "id")))
 
 
 def _page(visit: Visit, known: Known, frame: str, words: Words) -> Page:
     kept = begun(visit, frame)
+    if kept is not None and dict(kept.words) == dict(words):
+        kept = None  # saved since: the last keeping came behind the saving
     taken_up = kept is not None and visit.said("draft") == "yes"
     page = frame_page(known, frame, kept.words if kept is not None and taken_up else words)
     page = replace(page, like=visit.said("like"))
@@ -69,7 +71,7 @@ def keep_typed(visit: Visit) -> Answer:
     """What stands in the fields is kept, unless it is what the revision says."""
     frame, words = dict(visit.places).get("frame", ""), words_said(visit)
     known = visit.floor.job(visit.place("job"), revision_said(visit))
-    said = next((each for each in said_of(known) if frame and each.id == frame), None)
+    said = next((each for each in known.said if frame and each.id == frame), None)
     if said is not None and dict(said.words) == dict(words):
         drop_begun(visit, frame)
     else:

@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pinchrod.job import Source, Words, a_new_job, one_frame, read_what_stands, with_frames
+from pinchrod.job import Source, Words, a_new_job, one_frame, read_what_stands, usual_members, with_frames
 from pinchrod.store import JobFiles
 from pinchrod.web.frames_form import slip_of
 from pinchrod.web.trouble import Slip
@@ -54,9 +54,7 @@ def slips_of_begin(begin: Begin) -> tuple[Slip, ...]:
 
 def slips_of_head(begin: Begin) -> tuple[Slip, ...]:
     """What is wrong with the job's own words."""
-    unnamed = Slip(
-        words="the job has no name; say what it is called, or where it goes", field="name"
-    )
+    unnamed = Slip(words="the job has no name; say what it is called, or where it goes", field="name")
     return (*(() if begin.name else (unnamed,)), *_of_head(begin))
 
 
@@ -71,7 +69,7 @@ def _of_head(begin: Begin) -> Iterator[Slip]:
 
 
 def _slips_of_frame(begin: Begin) -> Iterator[Slip]:
-    for problem in one_frame(begin.source, begin.frame).problems:
+    for problem in one_frame(usual_members(begin.source), begin.frame).problems:
         if problem.stops:
             yield slip_of(problem)
 

@@ -4,7 +4,7 @@ from concurrent.futures import Future
 from dataclasses import dataclass
 from threading import Lock
 
-from pinchrod.job import Job, Shop
+from pinchrod.job import FrameWords, Job, Members, Shop, frames_as_said, usual_members
 from pinchrod.plan import check
 from pinchrod.setting_out import Rods
 from pinchrod.store import JobFiles, Revision, Roll, Store, files_at, revision_at, roll_of
@@ -22,6 +22,8 @@ class Known:
     shop: Shop
     rods: Rods
     roll: Roll
+    said: tuple[FrameWords, ...]  # its frames, word for word
+    usual: Members  # what stands in them where they say nothing
 
     @property
     def name(self) -> str:
@@ -73,4 +75,13 @@ class Revisions:
         job, shop = files.read()
         rods = check(job, shop)
         roll = roll_of(rods, revision.job, revision.number, revision.mark)
-        return Known(revision=revision, files=files, job=job, shop=shop, rods=rods, roll=roll)
+        return Known(
+            revision=revision,
+            files=files,
+            job=job,
+            shop=shop,
+            rods=rods,
+            roll=roll,
+            said=frames_as_said(files.main, files.joined),
+            usual=usual_members(files.main),
+        )

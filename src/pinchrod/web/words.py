@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from pinchrod.ground import NotYetRight
 from pinchrod.job import Change, changes_between
 from pinchrod.store import JobFiles, files_at
-from pinchrod.web import words_back
+from pinchrod.web import words_back, words_newer
 from pinchrod.web.answers import Answer, Go, Page, Sent, Told
 from pinchrod.web.jobs_files import chosen
 from pinchrod.web.jobs_saving import is_nothing_new, is_overtaken, revision_said, save_job, told_saved
@@ -161,4 +161,5 @@ ROUTES = (
     Route(path="/jobs/{job}/words/compare", does=compare, may=WORKSHOP),
     Route(path="/jobs/{job}/words/file/{number}/{place}", does=take_home, may=WORKSHOP),
     *words_back.ROUTES,
+    *words_newer.ROUTES,
 )

@@ -1,9 +1,8 @@
 """One frame of a job read by itself while it is being typed: nothing else of the job is read anew."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pinchrod.ground import Mm, Problem, Where
+from pinchrod.ground import Problem, Where
 from pinchrod.job.editing.as_said import Words
 from pinchrod.job.frames import NEEDED, Members, read_frame
 from pinchrod.job.job_file import KNOWN, read_head
@@ -20,34 +19,31 @@ class OneFrame:
 
     frame: Frame | None
     problems: tuple[Problem, ...]
-    usual: tuple[tuple[str, Mm], ...]  # by name, what stands where nothing is said
 
 
-def one_frame(main: Source, words: Words, *, decimal_comma: bool = False) -> OneFrame:
-    """The frame that says these words in that job, or why it is none.
+def usual_members(main: Source) -> Members:
+    """The face widths that stand in a job's frames where they say nothing else."""
+    said, _ = gathered(job_said(main))
+    head, _ = gathered(read_head(said or NOTHING, main.stem))
+    return head.members
+
+
+def one_frame(usual: Members, words: Words, *, decimal_comma: bool = False) -> OneFrame:
+    """The frame that says these words in a job with those usual members, or why it is none.
 
     What is left blank is as usual in the job. A problem's place is the frame's, its cell the name under
     which the words stand that it is about; what the whole frame is at fault for has none.
     """
-    said, _ = gathered(job_said(main))
-    head, _ = gathered(read_head(said or NOTHING, main.stem))
     row = _row(words, decimal_comma=decimal_comma)
     place = _said("", Where())
     _, unknown = gathered(unknown_names(row, "[frame]", KNOWN))
-    frame, problems = gathered(read_frame(place, row, head.members))
+    frame, problems = gathered(read_frame(place, row, usual))
     problems = (*unknown, *(_at_its_name(problem) for problem in problems))
     sound = frame is not None and not any(problem.stops for problem in problems)
     return OneFrame(
         frame=replace(frame, where=Where(name=frame.id)) if frame is not None and sound else None,
         problems=problems,
-        usual=tuple(_usual(head.members)),
     )
-
-
-def _usual(members: Members) -> Iterator[tuple[str, Mm]]:
-    yield from (("left_stile", members.stile), ("right_stile", members.stile), ("foot", Mm(0)))
-    for key in ("top_rail", "mid_rail", "bottom_rail", "muntin"):
-        yield key, getattr(members, key)
 
 
 def _at_its_name(problem: Problem) -> Problem:

@@ -11,7 +11,7 @@ from pinchrod.timber.one_length.compiled import compiled
 
 Whole = NDArray[np.int64]
 CELLS = 1_500_000  # of a coarse table: a few milliseconds to fill
-EXACT_CELLS = 5_000_000  # of a table that needs no search
+EXACT_CELLS = 3_500_000  # of a table that needs no search
 
 
 def cell_of(kinds: int, longest: int) -> int:
@@ -29,6 +29,13 @@ def fill_table(size: Whole, most: Whole, worth: Whole, longest: int, cell: int) 
     spare = np.zeros(cells + 1, np.int64)
     for k in range(kinds - 1, -1, -1):
         below, line = best[k + 1], best[k]
+        step, gain = size[k] // cell, worth[k]
+        if most[k] == 1 and step <= cells:
+            line[:step] = below[:step]
+            further, same = line[step:], below[step:]
+            for c in range(len(further)):
+                further[c] = max(same[c], below[c] + gain)
+            continue
         line[:] = below
         left, lump = most[k], 1
         while left > 0:

@@ -64,13 +64,16 @@ class Gone:
 
 def turns_of(machining: Machining) -> tuple[Turn, ...]:
     """Every setting that wood goes through, in the order of work."""
-    held = {rough.name: rough.pieces for rough in machining.roughs}
+    held = {rough.name: Lot(name=rough.name, pieces=rough.pieces) for rough in machining.roughs}
+    alone = {mark: Lot(name=mark, pieces=(mark,)) for stop in machining.lengths for mark in stop.pieces}
     return tuple(
-        turn for number, step in enumerate(machining.steps, start=1) for turn in _turns(number, step, held)
+        turn
+        for number, step in enumerate(machining.steps, start=1)
+        for turn in _turns(number, step, {**alone, **held}, tuple(held.values()))
     )
 
 
-def _turns(number: int, step: Step, held: Mapping[str, tuple[str, ...]]) -> Iterator[Turn]:
+def _turns(number: int, step: Step, lots: Mapping[str, Lot], everything: tuple[Lot, ...]) -> Iterator[Turn]:
     seen: dict[str, int] = defaultdict(int)
     settings = [setting for setting in step.settings if setting.through]
     for place, setting in enumerate(settings, start=1):
@@ -81,12 +84,11 @@ def _turns(number: int, step: Step, held: Mapping[str, tuple[str, ...]]) -> Iter
             number=place,
             spot=spot if seen[spot] == 1 else f"{spot}, {seen[spot]}",
             deed=_deed(step, setting),
-            lots=tuple(Lot(name=name, pieces=held.get(name, (name,))) for name in setting.through),
+            lots=tuple(lots[name] for name in setting.through),
             setting=setting,
         )
     if step.title == PLANED_BY_HAND:
-        lots = tuple(Lot(name=name, pieces=pieces) for name, pieces in held.items())
-        yield Turn(step=number, number=1, spot=step.title, deed=Deed.PASSED, lots=lots)
+        yield Turn(step=number, number=1, spot=step.title, deed=Deed.PASSED, lots=everything)
 
 
 def _deed(step: Step, setting: StepSetting) -> Deed:

@@ -1,5 +1,7 @@
 """The machines: the order of work, each step, and one setting a screen with all that goes through it."""
 
+from dataclasses import replace
+
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.plan import Plan
 from pinchrod.store import said_through
@@ -103,8 +105,7 @@ def _here(visit: Visit, plan: Plan) -> Here:
     job = visit.place("job")
     step = _number(visit, "step", len(plan.machining.steps), "the order of work has")
     here = Here.at(job, plan, step, 1)
-    most = len(here.of_step)
-    return Here.at(job, plan, step, _number(visit, "setting", most, f"step {step} has"))
+    return replace(here, number=_number(visit, "setting", len(here.of_step), f"step {step} has"))
 
 
 def _number(visit: Visit, name: str, most: int, has: str) -> int:

@@ -27,6 +27,7 @@ from pinchrod.web.within import Within, within
 
 PICTURE = Box(0.0, -20.0, 44.0, 0.0)  # as on the card
 MARGIN = 1.0
+MOST_SHOWN = 60  # pieces to be ticked one by one; others come up as these go through
 NAMED = 6  # so many pieces are named in a sentence, and the rest counted
 
 
@@ -112,6 +113,7 @@ class SettingPage:
     once: tuple[Once, ...]
     ways: tuple[Way, ...]
     left: tuple[Tick, ...]
+    number_left: int
     through: tuple[str, ...]
     spoiled: tuple[str, ...]
     early: tuple[str, ...]  # sentences: what was not said to be done before
@@ -135,6 +137,7 @@ def setting_page(
     entries = entries_of(known.roll)
     left = left_in(turn, entries, far)
     gone_through = {piece for lot in turn.lots for piece in lot.pieces} - set(left)
+    ticks = tuple(_ticks(turn, frozenset(left)))
     spoiled = tuple(piece for piece in far if piece in gone_through and far[piece].spoiled)
     return SettingPage(
         within=within(known.revision, "machines"),
@@ -149,7 +152,8 @@ def setting_page(
         spot=turn.spot,
         once=once_of(step, resolution),
         ways=ways,
-        left=tuple(_ticks(turn, frozenset(left))),
+        left=ticks[:MOST_SHOWN],
+        number_left=len(ticks),
         through=tuple(_whole(turn, gone_through - set(spoiled))),
         spoiled=spoiled,
         early=tuple(_early(turn, here.turns, [entries[piece] for piece in left], far)),

@@ -97,6 +97,10 @@ def test_of_a_file_that_cannot_be_read_nothing_stands(text):
     assert frames_as_said(a_job(text)) == ()
 
 
+def test_of_a_list_without_names_above_its_columns_nothing_stands():
+    assert frames_as_said(a_job("K1,600\nK2,600\n", "frames.csv")) == ()
+
+
 def test_a_changed_value_takes_the_old_ones_place_and_the_remark_stays():
     new = with_frame(a_job(JOB), (), "K1", (("width", "620"), *frames_as_said(a_job(JOB))[0].words[2:]))
 

@@ -119,6 +119,21 @@ def a_job(frames):
     return read_job(Source(name="list.csv", content=f"id,width,height,layout\n{rows}".encode()))[0]
 
 
+def test_what_changed_alike_in_some_frames_only_is_told_frame_by_frame():
+    old, new = (
+        a_job(dict.fromkeys("ABC", (600, "pair"))),
+        a_job({**dict.fromkeys("AB", (601, "pair")), "C": (600, "pair")}),
+    )
+
+    assert [(each.frame, each.what) for each in changes_between(old, new)] == [("A", "width"), ("B", "width")]
+
+
+def test_of_two_alike_frames_only_one_is_called_otherwise():
+    old, new = a_job(dict.fromkeys("AB", (600, "pair"))), a_job({"C": (600, "pair")})
+
+    assert [(each.frame, each.what) for each in changes_between(old, new)] == [("A", "id"), ("B", "frame")]
+
+
 FRAMES = st.dictionaries(
     st.sampled_from(["A", "B", "C", "D"]),
     st.tuples(st.sampled_from([600, 601]), st.sampled_from(["pair", "door"])),

@@ -54,11 +54,14 @@ def make_plan(job: Job, shop: Shop, effort: Effort = ORDINARY, goes_on: GoesOn =
     rods = set_out(job, shop)
     doubts = _checked(job, shop, rods)
     breakout = _broken_out(job, shop, rods, effort, goes_on) if job.rack else None
-    short = tuple(_short(job, shop, rods, breakout)) if breakout else ()
-    machining = _arranged(job, shop, rods, breakout)
-    bench = order_bench_work(job, shop, rods)
-    doubted = replace(rods, doubts=(*doubts, *short, *bench.doubts))
-    return Plan(job=job, shop=shop, rods=doubted, machining=machining, bench=bench, breakout=breakout)
+    return _planned(job, shop, replace(rods, doubts=doubts), breakout)
+
+
+def plan_of_sticks(job: Job, shop: Shop, breakout: Breakout) -> Plan:
+    """The plan of a job whose sticks were kept; RuntimeError if they are not of this job."""
+    rods = set_out(job, shop)
+    must_be_right("the break-out that was kept is", flaws(question_of(job, shop, rods), breakout))
+    return _planned(job, shop, replace(rods, doubts=_checked(job, shop, rods)), breakout)
 
 
 def with_sticks(plan: Plan, boards: tuple[Board, ...], breakout: Breakout) -> Plan:
@@ -71,6 +74,15 @@ def with_sticks(plan: Plan, boards: tuple[Board, ...], breakout: Breakout) -> Pl
     rods = replace(plan.rods, doubts=(*kept, *_short(job, plan.shop, plan.rods, breakout)))
     machining = _arranged(job, plan.shop, rods, breakout)
     return replace(plan, job=job, rods=rods, breakout=breakout, machining=machining)
+
+
+def _planned(job: Job, shop: Shop, rods: Rods, breakout: Breakout | None) -> Plan:
+    """The plan of a job whose sticks are found, or that names no rack."""
+    short = tuple(_short(job, shop, rods, breakout)) if breakout else ()
+    machining = _arranged(job, shop, rods, breakout)
+    bench = order_bench_work(job, shop, rods)
+    doubted = replace(rods, doubts=(*rods.doubts, *short, *bench.doubts))
+    return Plan(job=job, shop=shop, rods=doubted, machining=machining, bench=bench, breakout=breakout)
 
 
 def _checked(job: Job, shop: Shop, rods: Rods) -> tuple[Problem, ...]:

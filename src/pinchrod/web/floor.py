@@ -1,6 +1,7 @@
 """The workshop's floor: the store, and what the server keeps in its head of it while it runs."""
 
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 
 from pinchrod.ground import NotYetRight
@@ -9,6 +10,7 @@ from pinchrod.web.feed import Feed
 from pinchrod.web.known import Known, Revisions
 from pinchrod.web.letting_in import LettingIn
 from pinchrod.web.planner import Planner
+from pinchrod.web.plans import Plans, keep_plan
 from pinchrod.web.standings import Standings
 from pinchrod.web.sticks import Sticks
 
@@ -25,8 +27,9 @@ class Floor:
         self.revisions = Revisions(store)
         self.standings = Standings(store)
         self.letting_in = LettingIn()
-        self.planner = Planner(self.feed.tell)
-        self.sticks = Sticks(store, self.planner.plan_of)
+        self.planner = Planner(self.feed.tell, partial(keep_plan, store))
+        self.plans = Plans(store, self.planner)
+        self.sticks = Sticks(store, self.plans.of)
 
     def job(self, name: str, number: int = 0) -> Known:
         """A job's newest revision, or the one of that number; NotYetRight if there is none."""

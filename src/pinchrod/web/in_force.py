@@ -8,4 +8,4 @@ from pinchrod.web.known import Known
 def plan_in_force(floor: Floor, known: Known) -> Plan | None:
     """The plan that machines and bench go by now; None if it is not made. Without a rack it has no sticks."""
     stands = floor.sticks.of(known)
-    return stands.plan if stands else floor.planner.plan_of(known)
+    return stands.plan if stands else floor.plans.of(known)

@@ -63,9 +63,12 @@ class _Done:
 class Planner:
     """Plans jobs and makes packs in processes of low priority; keeps the last few."""
 
-    def __init__(self, tell: Callable[[], None]) -> None:
-        """Nothing is under way; `tell` is called whenever there is news."""
+    def __init__(
+        self, tell: Callable[[], None], keep: Callable[[Known, Plan], None] = lambda _known, _plan: None
+    ) -> None:
+        """Nothing is under way; `tell` is called whenever there is news, `keep` for each plan made."""
         self._tell = tell
+        self._keep_plan = keep
         self._turn = Lock()
         self._room = Semaphore(AT_ONCE)
         self._running: dict[tuple[str, int, Work], _Running] = {}
@@ -151,7 +154,16 @@ class Planner:
                 self._keep(_place(known, Work.PLAN), _Done(plan=done.plan))
             self._keep(place, done)
             del self._running[place]
+        if done.plan is not None and running.plan is None:
+            self._kept(known, done.plan)
         self._tell()
+
+    def _kept(self, known: Known, plan: Plan) -> None:
+        """Have the plan kept; without that it is good as long as the server runs."""
+        try:
+            self._keep_plan(known, plan)
+        except Exception:  # noqa: BLE001 -- the edge of a thread: it is written down, the plan stands
+            log_fault(f"keeping the plan of {known.name}")
 
     def _in_turn(self, known: Known, running: _Running) -> _Done:
         """The work carried out once there is room for it, or stopped while it waited."""

@@ -2,20 +2,19 @@
 
 import json
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from threading import RLock
 from typing import TypeVar
 
 from pinchrod.ground import Mm, Span, must_be_right
-from pinchrod.papers import Sawn, sawn_from, timber_json
+from pinchrod.papers import Moved, Sawn, moved, sawn_from, timber_json
 from pinchrod.plan import Plan, with_sticks
 from pinchrod.store import FaultFound, Store, faults_of
 from pinchrod.timber import (
     Breakout,
     FoundLate,
     Question,
-    Recut,
     by_eye,
     flaws,
     question_of,
@@ -29,6 +28,16 @@ T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Around:
+    """A fault, and what planning around it changed: sticks moved, members without wood, new boards' cost."""
+
+    fault: FaultFound
+    moved: tuple[Moved, ...]
+    short: tuple[str, ...]
+    dearer: Mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class InForce:
     """The plan in force: what is asked of the rack, the sticks as they stand now, and what changed them."""
 
@@ -37,9 +46,18 @@ class InForce:
     question: Question
     breakout: Breakout
     mark: str  # of the plan as it was made
-    found: tuple[FaultFound, ...] = ()  # planned around, in the order in which they were found
+    around: tuple[Around, ...] = ()  # in the order in which the faults were found
     strays: tuple[FaultFound, ...] = ()  # faults said of another plan of this revision
-    dearer: Mm = Mm(0)  # what the faults cost in new boards
+
+    @property
+    def found(self) -> tuple[FaultFound, ...]:
+        """The faults that are planned around."""
+        return tuple(one.fault for one in self.around)
+
+    @property
+    def dearer(self) -> Mm:
+        """What the faults cost in new boards."""
+        return sum((one.dearer for one in self.around), Mm(0))
 
     @property
     def seen(self) -> str:
@@ -68,8 +86,10 @@ class Sticks:
         with self.turn:
             place, said = (known.name, known.number), faults_of(self._store, known.name, known.number)
             stands = self._known.pop(place, None)
-            if stands is None or stands.made is not plan or _all_of(stands) != set(said):
-                stands = in_force(plan, said)
+            if stands is None or stands.made is not plan:
+                stands = before_faults(plan)
+            if {*stands.found, *stands.strays} != set(said):
+                stands = in_force(stands, said)
             self._known[place] = stands
             _forget(self._known)
         return stands
@@ -96,29 +116,37 @@ class Sticks:
             return self._by_eye[place]
 
 
-def in_force(plan: Plan, said: Sequence[FaultFound]) -> InForce:
-    """The plan with the faults said of it planned around, looked over by the judge."""
-    mark = mark_of(plan)
-    found = tuple(one for one in said if one.proof == mark)
-    question = question_of(plan.job, plan.shop, plan.rods)
+def before_faults(plan: Plan) -> InForce:
+    """The sticks of a plan as it was made."""
     assert plan.breakout is not None  # noqa: S101 -- a plan without sticks is not asked for them
-    after = recut_all(question, plan.breakout, tuple(map(found_late, found)))
-    return InForce(
-        made=plan,
-        plan=with_recut(plan, after) if found else plan,
-        question=after.question,
-        breakout=after.breakout,
-        mark=mark,
-        found=found,
-        strays=tuple(one for one in said if one.proof != mark),
+    question = question_of(plan.job, plan.shop, plan.rods)
+    return InForce(made=plan, plan=plan, question=question, breakout=plan.breakout, mark=mark_of(plan))
+
+
+def in_force(stands: InForce, said: Sequence[FaultFound]) -> InForce:
+    """The sticks with the faults said of their plan planned around, those of another told apart."""
+    found = tuple(one for one in said if one.proof == stands.mark)
+    known = len(stands.around)
+    if stands.found != found[:known]:
+        stands, known = before_faults(stands.made), 0
+    for fault in found[known:]:
+        stands = with_fault(stands, fault)
+    strays = tuple(one for one in said if one.proof != stands.mark)
+    plan = with_sticks(stands.made, stands.question.boards, stands.breakout) if found else stands.made
+    return replace(stands, plan=plan, strays=strays)
+
+
+def with_fault(stands: InForce, fault: FaultFound) -> InForce:
+    """The sticks around one fault more, looked over by the judge; the plan is not made of them yet."""
+    after = recut_all(stands.question, stands.breakout, (found_late(fault),))
+    must_be_right("the new break-out is", flaws(after.question, after.breakout))
+    around = Around(
+        fault=fault,
+        moved=moved(stands.breakout, after.breakout),
+        short=tuple(mark for mark in after.breakout.short if mark not in stands.breakout.short),
         dearer=after.dearer,
     )
-
-
-def with_recut(plan: Plan, after: Recut) -> Plan:
-    """The plan of the sticks that a fault left."""
-    must_be_right("the new break-out is", flaws(after.question, after.breakout))
-    return with_sticks(plan, after.question.boards, after.breakout)
+    return replace(stands, question=after.question, breakout=after.breakout, around=(*stands.around, around))
 
 
 def found_late(one: FaultFound) -> FoundLate:
@@ -131,10 +159,6 @@ def mark_of(plan: Plan) -> str:
     question = question_of(plan.job, plan.shop, plan.rods)
     told = timber_json(question, plan.breakout) if plan.breakout else {}
     return sha256(json.dumps(told, separators=(",", ":")).encode()).hexdigest()
-
-
-def _all_of(stands: InForce) -> set[FaultFound]:
-    return {*stands.found, *stands.strays}
 
 
 def _forget(known: dict[K, T]) -> None:

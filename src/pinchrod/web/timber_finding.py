@@ -1,26 +1,14 @@
 """A fault found in a stick at the saw: planned around, said in the ledger, and taken back."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 
-from pinchrod.ground import Mm, NotYetRight, Problem, Span, Where, must_be_right, quoted, show
-from pinchrod.papers import Moved, moved
+from pinchrod.ground import NotYetRight, Problem, Span, Where, quoted, show
 from pinchrod.store import FaultFound, faults_of, record_fault, undo_fault
-from pinchrod.timber import Recut, Stick, flaws, question_of, recut, recut_all
+from pinchrod.timber import Stick
 from pinchrod.web.known import Known
-from pinchrod.web.sticks import InForce, found_late
+from pinchrod.web.sticks import InForce, with_fault
 from pinchrod.web.timber_done import done_sticks
 from pinchrod.web.visit import Visit
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Around:
-    """A fault, and what planning around it changed: sticks moved, members without wood, new boards' cost."""
-
-    fault: FaultFound
-    moved: tuple[Moved, ...]
-    short: tuple[str, ...]
-    dearer: Mm
 
 
 def find(visit: Visit, known: Known, name: str, fault: Span) -> FaultFound:
@@ -39,8 +27,6 @@ def find(visit: Visit, known: Known, name: str, fault: Span) -> FaultFound:
         problems = tuple(why_not_in(stands, done, name, fault))
         if problems or stands is None:
             raise NotYetRight(problems)
-        after = recut(stands.question, stands.breakout, stick=name, fault=fault, done=done)
-        must_be_right("the new break-out is", flaws(after.question, after.breakout))
         found = FaultFound(
             key=visit.key,
             by=visit.by,
@@ -52,6 +38,7 @@ def find(visit: Visit, known: Known, name: str, fault: Span) -> FaultFound:
             done=tuple(sorted(done)),
             proof=stands.mark,
         )
+        with_fault(stands, found)
         record_fault(floor.store, found)
     floor.feed.tell()
     return found
@@ -91,31 +78,6 @@ def why_not_in(stands: InForce | None, done: frozenset[str], name: str, fault: S
         yield _problem("fault-turned", what, "say where it begins, then where it ends")
 
 
-def arounds(stands: InForce) -> tuple[Around, ...]:
-    """Every fault planned around, the newest first, with what each of them changed."""
-    plan = stands.made
-    question = question_of(plan.job, plan.shop, plan.rods)
-    assert plan.breakout is not None  # noqa: S101 -- its sticks stand
-    before = recut_all(question, plan.breakout, ())
-    told = []
-    for fault in stands.found:
-        after = recut_all(before.question, before.breakout, (found_late(fault),))
-        told.append(around(fault, before, after))
-        before = after
-    return tuple(reversed(told))
-
-
-def around(fault: FaultFound, before: Recut, after: Recut) -> Around:
-    """What planning around one fault changed."""
-    was = before.breakout.short
-    return Around(
-        fault=fault,
-        moved=moved(before.breakout, after.breakout),
-        short=tuple(mark for mark in after.breakout.short if mark not in was),
-        dearer=after.dearer,
-    )
-
-
 def stick_of(stands: InForce, name: str) -> Stick | None:
     """The stick of that name as it stands now."""
     return next((stick for stick in stands.breakout.sticks if stick.name == name), None)
@@ -127,8 +89,8 @@ def stick_missing(name: str) -> Problem:
     return _problem("stick-missing", what, "choose one from the page Timber")
 
 
-def _sawn_since(stands: InForce, done: Sequence[str] | frozenset[str], key: str) -> Iterator[Problem]:
-    told = next((each for each in arounds(stands) if each.fault.key == key), None)
+def _sawn_since(stands: InForce, done: frozenset[str], key: str) -> Iterator[Problem]:
+    told = next((each for each in stands.around if each.fault.key == key), None)
     changed = {each.stick.name for each in told.moved} if told else set()
     sawn = sorted(name for name in changed if name in done and told and name not in told.fault.done)
     if sawn and told:

@@ -9,12 +9,12 @@ from pinchrod.web.answers import Answer, Go, Page, Told
 from pinchrod.web.known import Known
 from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
-from pinchrod.web.sticks import InForce
+from pinchrod.web.sticks import Around, InForce
 from pinchrod.web.templates import drawing
 from pinchrod.web.timber_board import LARGE, NARROW, LaneTapped, Tapped
 from pinchrod.web.timber_done import done_sticks
 from pinchrod.web.timber_drawn import board_address, stick_address
-from pinchrod.web.timber_finding import Around, arounds, find, stick_missing, stick_of, take_back
+from pinchrod.web.timber_finding import find, stick_missing, stick_of, take_back
 from pinchrod.web.trouble import Slip
 from pinchrod.web.visit import Visit
 from pinchrod.web.within import Within, within
@@ -210,7 +210,7 @@ def _tapped(stick: Stick, stands: InForce, step: Mm, wide: float) -> Tapped:
 
 def _faults(visit: Visit, known: Known, slips: tuple[Slip, ...]) -> FaultsPage:
     stands = visit.floor.sticks.of(known)
-    found = arounds(stands) if stands else ()
+    found = tuple(reversed(stands.around)) if stands else ()
     return FaultsPage(
         within=within(known.revision, "timber"),
         home=f"/jobs/{known.name}/timber",

@@ -87,5 +87,5 @@ def test_every_room_of_the_house_has_its_layer():
     layers, _ = contract["contracts"]
 
     assert layers["exhaustive"]
-    assert layers["layers"][:2] == ["(__main__)", "cli | (web)"]
+    assert layers["layers"][:2] == ["(__main__)", "cli | web"]
     assert layers["layers"][-1] == "ground"

@@ -224,7 +224,7 @@ def _that_fails(words: str) -> Route:
     return Route(path="/fails", does=does, may=ANYBODY)
 
 
-SECRETS = "SELECT token_mark FROM devices; /home/somebody/pinchrod-data/pinchrod.db\nTraceback (most recent call last):"
+SECRETS = "SELECT token_mark FROM devices; /secret/place/pinchrod-data/pinchrod.db\nTraceback (most recent call last):"
 
 
 def test_a_fault_of_ours_tells_what_to_do_and_nothing_of_itself(floor, office, caplog):
@@ -254,7 +254,7 @@ def test_what_went_wrong_can_forge_no_line_of_the_log(floor, office, caplog):
 
 def test_a_fault_before_any_page_is_begun_is_told_in_the_same_way(floor, office, monkeypatch, caplog):
     def fails(*_said):
-        raise OSError("/home/somebody/pinchrod.db")
+        raise OSError("/secret/place/pinchrod.db")
 
     monkeypatch.setattr("pinchrod.web.visits.device_of", fails)
 

@@ -4,7 +4,6 @@ Either a plan turns up, or there is none and the bound goes up past the target.
 """
 
 from dataclasses import dataclass, replace
-from math import inf
 
 from pinchrod.timber.one_length.counted import Bar, Counted, Plan, cost_of
 from pinchrod.timber.one_length.listing import Listed, list_all, listed_of
@@ -14,7 +13,6 @@ from pinchrod.timber.one_length.whole_bars import choose
 from pinchrod.timber.one_length.worths import Worths
 
 LONG = 3_000  # bars
-TIGHT = 100_000  # the step of the costs over the gap
 STEPS = 300  # of listing, for each bar that may be listed
 
 
@@ -50,9 +48,7 @@ def close(counted: Counted, master: Master, fair: Worths, state: State, budget: 
             continue
         if listed is None:
             return _try_known(counted, master, fair, state, budget)
-        chosen = choose(
-            counted, listed, target, covering=covering, nodes=budget.nodes, seconds=seconds_of(budget)
-        )
+        chosen = choose(counted, listed, target, covering=covering, budget=budget)
         state = state.better(chosen.plan, counted)
         if not chosen.settled:
             return state
@@ -63,12 +59,8 @@ def close(counted: Counted, master: Master, fair: Worths, state: State, budget: 
 
 
 def is_long(counted: Counted, fair: Worths, state: State, budget: Budget) -> bool:
-    """Whether the list for the bound itself is one that the solver will be long about.
-
-    Not where there is hardly a gap: then a dive seldom ends well, and the bars known are few.
-    """
-    gap = state.bound * fair.scale - fair.total(counted)
-    if state.closed or gap * TIGHT < fair.scale * counted.step:
+    """Whether the list for the bound itself is one that the solver will be long about."""
+    if state.closed:
         return False
     listed = list_for(counted, fair, state.bound, budget, covering=False)
     return listed is None or len(listed.stock) > LONG
@@ -90,12 +82,5 @@ def _try_known(counted: Counted, master: Master, fair: Worths, state: State, bud
         if fits and charge[bar.stock] - int(fair.piece[bar.kinds] @ bar.counts) <= gap:
             few.append(bar)
     target = state.cost - counted.step
-    chosen = choose(
-        counted, listed_of(few), target, covering=True, nodes=budget.nodes, seconds=seconds_of(budget)
-    )
+    chosen = choose(counted, listed_of(few), target, covering=True, budget=budget)
     return state.better(chosen.plan, counted)
-
-
-def seconds_of(budget: Budget) -> float:
-    """What is left of the time allowed, for the solver."""
-    return inf if budget.seconds_left is None else max(0.01, budget.seconds_left())

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from pinchrod.timber.one_length.central import central
-from pinchrod.timber.one_length.closing import State, list_for, seconds_of
+from pinchrod.timber.one_length.closing import State, list_for
 from pinchrod.timber.one_length.columns import Converged, Pace, converge
 from pinchrod.timber.one_length.counted import Counted, Whole
 from pinchrod.timber.one_length.dive import dive
@@ -113,5 +113,5 @@ def _search(
     listed = list_for(part, fair, target, replace(budget, listed=FEW), covering=True)
     if listed is None:
         return state, False
-    chosen = choose(part, listed, target, covering=True, nodes=budget.nodes, seconds=seconds_of(budget))
+    chosen = choose(part, listed, target, covering=True, budget=budget)
     return state.better(chosen.plan, part), chosen.settled

@@ -8,6 +8,7 @@ import numpy as np
 from pinchrod.timber.one_length.counted import Bar, Counted, Cut, Plan
 from pinchrod.timber.one_length.listing import Listed
 from pinchrod.timber.one_length.programme import quiet_solver
+from pinchrod.timber.one_length.question import Budget
 
 INFINITE = highspy.kHighsInf
 OVER = {highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kInfeasible}
@@ -21,23 +22,22 @@ class Chosen:
     settled: bool
 
 
-def choose(
-    counted: Counted, listed: Listed, target: int, *, covering: bool, nodes: int, seconds: float
-) -> Chosen:
+def choose(counted: Counted, listed: Listed, target: int, *, covering: bool, budget: Budget) -> Chosen:
     """A plan for at most the target from bars of the list.
 
-    Each piece is made exactly as often as wanted or, if covering, at least as often.
+    Each piece is made exactly as often as wanted or, if covering, at least as often. A time allowed is asked
+    of the budget, by whatever clock it goes.
     """
     made = np.zeros(len(counted.size), bool)
     made[listed.kinds] = True
     if (counted.wanted[~made] > 0).any():
         return Chosen(plan=None, settled=True)
     solver = quiet_solver()
-    solver.setOptionValue("mip_max_nodes", nodes)
+    solver.setOptionValue("mip_max_nodes", budget.nodes)
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("mip_abs_gap", counted.step * 0.999)
-    if seconds < INFINITE:
-        solver.setOptionValue("time_limit", seconds)
+    if budget.seconds_left is not None:
+        solver.cbMipInterrupt += lambda event: event.interrupt() if budget.over() else None
     _state(solver, counted, listed, target, covering=covering)
     solver.run()
     status = solver.getModelStatus()

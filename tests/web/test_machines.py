@@ -189,3 +189,48 @@ def test_looking_at_every_page_of_a_step_changes_nothing(floor, tablet):
         assert tablet.get(HOME + place).status_code == 200
 
     assert last_seq(floor.store) == before
+
+
+def ticked(tablet, page, button, **said):
+    """A tick as the page's script sends it."""
+    address, fields = form_of(page, button)
+    return tablet.post(address, json={**fields, **said})
+
+
+def test_a_tick_sent_by_script_is_answered_when_it_is_safe_and_the_same_each_time(floor, tablet):
+    page = tablet.get(f"{HOME}/7/3")
+
+    first = ticked(tablet, page, "B3-RS through", key="tap-1")
+    stands = last_seq(floor.store)
+    again = ticked(tablet, page, "B3-RS through", key="tap-1")
+
+    assert first.json()["state"] == "in the ledger"
+    assert first.json()["words"] == "B3-RS through"
+    assert again.content == first.content
+    assert last_seq(floor.store) == stands
+    assert floor.standings.of(JOB)["B3-RS"].when(Deed.THROUGH, "Notch the beaded edges: left stop 26 mm")
+
+
+def test_all_through_sent_by_script_says_which_setting_is_next(tablet):
+    answer = ticked(tablet, tablet.get(f"{HOME}/7/3"), "All 15 through, next setting")
+
+    assert answer.json()["page"] == f"{HOME}/7/4"
+
+
+def test_a_tick_is_kept_by_the_tablet_while_the_settings_are_worked_out(floor, tablet):
+    page = tablet.get(f"{HOME}/7/3")
+    asked = []
+    floor.planner.plan_of = lambda _known: None
+    floor.planner.ask = lambda known: asked.append(known.name)
+
+    answer = ticked(tablet, page, "B3-RS through")
+
+    assert (answer.status_code, asked) == (503, [JOB])
+    assert "json" not in answer.headers["content-type"]
+
+
+def test_a_tick_by_script_for_settings_planned_anew_is_refused_in_words(tablet):
+    answer = ticked(tablet, tablet.get(f"{HOME}/7/3"), "B3-RS through", spot="another")
+
+    assert answer.status_code == 422
+    assert "planned anew meanwhile" in answer.json()["words"]

@@ -5,7 +5,7 @@ from dataclasses import replace
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.plan import Plan
 from pinchrod.store import said_through
-from pinchrod.web.answers import Answer, Go, Page, Told
+from pinchrod.web.answers import Answer, Go, Page, Sent, Told
 from pinchrod.web.beside import Work
 from pinchrod.web.in_force import plan_in_force
 from pinchrod.web.known import Known
@@ -13,6 +13,8 @@ from pinchrod.web.machines_setting import Here, setting_page
 from pinchrod.web.machines_steps import planning_page, step_page, steps_page
 from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
+from pinchrod.web.scans_answers import LEDGER, Answered, as_json, refused_as_json
+from pinchrod.web.scans_asked import as_form
 from pinchrod.web.scans_touches import counted, last_touch, say, take_back
 from pinchrod.web.visit import Visit, own_page
 
@@ -67,23 +69,49 @@ def look_at_setting(visit: Visit) -> Answer:
 
 
 def through(visit: Visit) -> Answer:
-    """Say that a piece, or all that is left, went through a setting."""
+    """Say that a piece, or all that is left, went through a setting: from a form, or from a page's script."""
+    if visit.body:
+        return _by_script(visit)
+    here = _said_through(visit)
+    if here is None:
+        return Go(to=f"/jobs/{visit.place('job')}/machines")
+    return Go(to=here.after if visit.said("all") else here.address, told=Told(words=_words(visit)))
+
+
+def _by_script(visit: Visit) -> Answer:
+    """The same in JSON; while the settings are being worked out the tablet keeps what was said."""
+    try:
+        visit = as_form(visit)
+        here = _said_through(visit)
+    except NotYetRight as trouble:
+        return refused_as_json(trouble)
+    if here is None:
+        visit.floor.planner.ask(visit.floor.job(visit.place("job")))
+        return Sent(content=b"the settings are being worked out", media="text/plain", status=503)
+    page = here.after if visit.said("all") else ""
+    return as_json(Answered(state=LEDGER, words=_words(visit), page=page, job=here.job))
+
+
+def _words(visit: Visit) -> str:
+    return "All through" if visit.said("all") else f"{visit.said('lot')} through"
+
+
+def _said_through(visit: Visit) -> Here | None:
+    """Where it was said, once it is safe; None if there are no settings yet."""
     known = visit.floor.job(visit.place("job"))
     plan = plan_in_force(visit.floor, known)
     if plan is None:
-        return Go(to=f"/jobs/{known.name}/machines")
+        return None
     here = _here(visit, plan)
     turn = here.turn
     if visit.said("spot") != turn.spot:
         raise _amiss("settings-changed", "the settings were planned anew meanwhile", "look at the page again")
-    everything = bool(visit.said("all"))
-    lots = [lot for lot in turn.lots if everything or lot.name == visit.said("lot")]
+    lots = [lot for lot in turn.lots if visit.said("all") or lot.name == visit.said("lot")]
     pieces = [piece for lot in lots for piece in lot.pieces]
     said = said_through(turn, pieces, here.turns, known.roll, visit.floor.standings.of(known.name))
     if said and not counted(visit.floor.store, visit.key):
         say(visit, known, said, despite=(OUT_OF_TURN,))
-    words = "All through" if everything else f"{visit.said('lot')} through"
-    return Go(to=here.after if everything else here.address, told=Told(words=words))
+    return here
 
 
 def undo(visit: Visit) -> Answer:

@@ -1,16 +1,12 @@
 """Scans: what a label means is shown, or said of its piece. What is answered is safe in the ledger."""
 
-import json
-from dataclasses import asdict
-
 from pinchrod.ground import NotYetRight
-from pinchrod.web.answers import Answer, Go, Sent, Told
+from pinchrod.web.answers import Answer, Go, Told
 from pinchrod.web.bench_refused import refused_page
 from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
-from pinchrod.web.scans_answers import FOUND, Answered, answer_to, refusal
+from pinchrod.web.scans_answers import FOUND, answer_to, as_json, refused_as_json
 from pinchrod.web.scans_asked import as_form, asked_in
-from pinchrod.web.trouble import OVERTAKEN
 from pinchrod.web.visit import Visit, own_page
 
 
@@ -20,9 +16,8 @@ def said(visit: Visit) -> Answer:
         as_typed = as_form(visit)
         answered = answer_to(as_typed, asked_in(as_typed))
     except NotYetRight as trouble:
-        overtaken = any(problem.code in OVERTAKEN for problem in trouble.problems)
-        return _json(refusal(trouble), 409 if overtaken else 422)
-    return _json(answered, 200)
+        return refused_as_json(trouble)
+    return as_json(answered)
 
 
 def scan(visit: Visit) -> Answer:
@@ -35,10 +30,6 @@ def scan(visit: Visit) -> Answer:
     if answered.state == FOUND:
         return Go(to=answered.page)
     return Go(to=own_page(asked.back or "/bench"), told=Told(words=answered.words))
-
-
-def _json(answered: Answered, status: int) -> Sent:
-    return Sent(content=json.dumps(asdict(answered)).encode(), media="application/json", status=status)
 
 
 ROUTES = (

@@ -1,16 +1,19 @@
 """The answer to a scan: the piece it means; or what was said of it, once that is safe in the ledger."""
 
+import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
 from urllib.parse import quote, urlencode
 
 from pinchrod.ground import NotYetRight, Problem
 from pinchrod.store import STEPS, Deed, Event, Said, events_after, this_moment, undoing
+from pinchrod.web.answers import Sent
 from pinchrod.web.floor import Floor
 from pinchrod.web.scans_asked import WHOLE_FRAME, Asked
 from pinchrod.web.scans_reading import Found, find_piece
 from pinchrod.web.scans_touches import say, take_back, touch_of
+from pinchrod.web.trouble import OVERTAKEN
 from pinchrod.web.visit import Visit
 
 LEDGER, FOUND, REFUSED, ASKS = "in the ledger", "found", "refused", "asks"
@@ -52,6 +55,17 @@ def refusal(trouble: NotYetRight) -> Answered:
         words=in_words(trouble.problems),
         despite=tuple(dict.fromkeys(problem.code for problem in trouble.problems)) if asks else (),
     )
+
+
+def as_json(answered: Answered, status: int = 200) -> Sent:
+    """The answer for the script of a page."""
+    return Sent(content=json.dumps(asdict(answered)).encode(), media="application/json", status=status)
+
+
+def refused_as_json(trouble: NotYetRight) -> Sent:
+    """What stands in the way, for the script of a page."""
+    overtaken = any(problem.code in OVERTAKEN for problem in trouble.problems)
+    return as_json(refusal(trouble), 409 if overtaken else 422)
 
 
 def in_words(problems: Sequence[Problem]) -> str:

@@ -9,7 +9,7 @@ from pinchrod.store import SHAPING, Deed
 from pinchrod.web.visit import Visit
 
 MOST_SAID = 20_000  # bytes of a scan with all that is told of it
-FIELDS = ("key", "code", "deed", "job", "reason", "spot", "undoes", "touch", "back")
+FIELDS = ("key", "code", "deed", "job", "reason", "spot", "undoes", "touch", "back", "lot", "all")
 SAYABLE = (*SHAPING, Deed.GLUED, Deed.DELIVERED, Deed.SPOILED, Deed.MADE_AGAIN, Deed.UNDONE)
 WHOLE_FRAME = (Deed.GLUED, Deed.DELIVERED)
 """What is said of a piece is said of its whole frame: nobody glues or delivers half of one."""

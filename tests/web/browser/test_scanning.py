@@ -4,8 +4,9 @@ import re
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import APIResponse, Dialog, Page, expect
 
+from pinchrod.plan import make_plan
 from pinchrod.store import Deed, events_of
 from pinchrod.web import Role
 from tests.store.shop import PANTRY, a_job, files_of
@@ -93,7 +94,7 @@ def test_scans_wait_on_the_tablet_while_the_server_is_away_survive_a_reload_and_
 
 def test_an_answer_that_was_lost_is_asked_for_again_and_nothing_is_doubled(workshop, bench):
     says(bench)
-    lost = []
+    lost: list[APIResponse] = []
 
     def lose(route):
         if not lost:
@@ -178,13 +179,69 @@ def test_leaving_with_scans_unsent_is_warned_of(bench):
     bench.route(SAID, lambda route: route.abort())
     scan(bench, "K1-LS")
     expect(bench.locator("#band")).to_contain_text("Kept on this tablet")
-    asked = []
-    bench.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
+    asked: list[str] = []
+
+    def stay(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.dismiss()
+
+    bench.on("dialog", stay)
 
     bench.close(run_before_unload=True)
     bench.wait_for_timeout(500)
 
     assert asked == ["beforeunload"]
+
+
+@pytest.fixture
+def notching(workshop: Served) -> Page:
+    """The first setting of the notcher, as planned."""
+    keep(workshop.floor, files_of(a_job()), job=PANTRY)
+    plan = make_plan(*files_of(a_job()).read())
+    vars(workshop.floor.planner)["plan_of"] = lambda _known: plan
+    [step] = [number for number, step in enumerate(plan.machining.steps, 1) if "Notch" in step.title]
+    page = workshop.page(Role.TABLET, TALL)
+    page.goto(f"/jobs/{PANTRY}/machines/{step}/1")
+    return page
+
+
+def test_a_tick_goes_on_to_the_next_piece_without_loading_the_page_anew(workshop, notching):
+    first = notching.locator(".m-next .m-piece").inner_text()
+
+    notching.locator(".m-next").tap()
+
+    expect(notching.locator("#band .good")).to_contain_text(f"In the ledger: {first} through")
+    expect(notching.locator(".m-next .m-piece")).not_to_have_text(first)
+    assert told(workshop, first) == [Deed.THROUGH]
+
+
+def test_ticks_wait_on_the_tablet_too(workshop, notching):
+    first = notching.locator(".m-next .m-piece").inner_text()
+    notching.route("**/machines/**", lambda route: route.abort())
+
+    notching.locator(".m-next").tap()
+
+    expect(notching.locator("#band")).to_contain_text(f"Kept on this tablet: {first} through")
+    notching.unroute("**/machines/**")
+    expect(notching.locator("#band .good")).to_contain_text(f"{first} through", timeout=12_000)
+    assert told(workshop, first) == [Deed.THROUGH]
+
+
+def test_all_through_leads_to_the_next_setting(workshop, notching):
+    notching.locator("button.act").tap()
+
+    notching.wait_for_url("**/2")
+    expect(notching.locator("h1 .aside")).to_contain_text("setting 2 of")
+
+
+def test_the_last_tick_is_taken_back_by_its_name(workshop, notching):
+    first = notching.locator(".m-next .m-piece").inner_text()
+    notching.locator(".m-next").tap()
+
+    notching.get_by_role("button", name=f"Undo: {first} through").tap()
+
+    expect(notching.locator(".m-next .m-piece")).to_have_text(first)
+    assert told(workshop, first) == [Deed.THROUGH, Deed.UNDONE]
 
 
 def test_without_script_a_scan_is_sent_as_a_form(workshop):

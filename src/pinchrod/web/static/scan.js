@@ -16,6 +16,7 @@
   let sending = "";
   let leaving = false;
   let counter = 0;
+  const PAGE = newKey(); // this loading of the page
 
   // What is kept: one entry for each thing said, so that two pages never write over each other's.
 
@@ -164,8 +165,8 @@
 
   // Sending: one after another in the order in which they were said, again until there is an answer.
 
-  async function ask(said, key) {
-    const answer = await fetch("/bench/said", {
+  async function ask(said, key, to = "/bench/said") {
+    const answer = await fetch(to, {
       method: "POST",
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify({ ...said, key }),
@@ -182,7 +183,7 @@
       for (let item = unsent()[0]; item; item = unsent()[0]) {
         sending = item.key;
         tell();
-        answered(item, await ask(item.said, item.key));
+        answered(item, await ask(item.said, item.key, item.to));
       }
     } catch {
       const item = unsent()[0];
@@ -197,10 +198,16 @@
     if (answer.state === "in the ledger") {
       drop(item.key);
       show("ledger", answer.words + (answer.next ? `; next: ${answer.next}` : ""), ...undoing(answer));
-      document.body.dispatchEvent(new CustomEvent("live"));
+      if (item.said.all && item.here === PAGE && answer.page) {
+        leaving = true;
+        location.assign(answer.page);
+      } else {
+        document.body.dispatchEvent(new CustomEvent("live"));
+      }
     } else if (answer.state === "refused" || answer.state === "asks") {
       const stopped = { ...item, state: answer.state, why: answer.words, despite: answer.despite };
       keep(stopped);
+      if (item.to) document.body.dispatchEvent(new CustomEvent("live"));
       show(answer.state, `${item.words}. ${answer.words}`, ...(document.getElementById("scans") ? [] : choices(stopped)));
     } else {
       throw new Error("no answer of ours");
@@ -212,9 +219,9 @@
     return [button(`Undo: ${answer.words}`, () => say({ touch: answer.undo, job: answer.job }, `undo ${answer.words}`))];
   }
 
-  function say(said, words) {
+  function say(said, words, to) {
     counter += 1;
-    keep({ key: newKey(), at: Date.now(), turn: counter, state: "kept", said, words });
+    keep({ key: newKey(), at: Date.now(), turn: counter, state: "kept", said, words, to, here: PAGE });
     show("sending", words);
     tell();
     send();
@@ -306,6 +313,14 @@
       event.stopPropagation();
       const words = event.submitter ? event.submitter.textContent.trim() : "";
       say(fields(sent, event.submitter), words);
+    } else if (sent.matches("form[data-tick]")) {
+      event.preventDefault();
+      event.stopPropagation();
+      const pressed = event.submitter || sent.querySelector("button");
+      if (pressed.disabled) return;
+      pressed.disabled = true;
+      const said = fields(sent, event.submitter);
+      say(said, said.all ? "All through" : `${said.lot} through`, sent.getAttribute("action"));
     } else {
       leaving = true;
     }

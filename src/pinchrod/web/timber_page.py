@@ -27,6 +27,7 @@ from pinchrod.web.within import Within, within
 
 MOST_LEFT = 100  # boards left on the rack that are shown at once
 CENT = Mm("0.01")
+EARLY = 20  # the part of all tries after which time is told
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,11 +157,15 @@ def _planned(visit: Visit, known: Known, planning: Planning, stands: InForce) ->
 
 
 def _time_left(state: State, most: int) -> str:
-    """A rough word for it, as soon as there is anything to go by."""
-    if not state.tried or state.seconds < 2:
+    """A rough word for it, once enough is done to go by: the first tries come late."""
+    if state.tried * EARLY < most or not state.tried:
         return ""
     seconds = state.seconds * max(most - state.tried, 0) // state.tried
-    return "a few seconds" if seconds < 10 else f"about {-(-seconds // 10) * 10} seconds"
+    if seconds < 10:
+        return "a few seconds"
+    return (
+        f"about {-(-seconds // 10) * 10} seconds" if seconds <= 90 else f"about {-(-seconds // 60)} minutes"
+    )
 
 
 def boards_of(visit: Visit, known: Known) -> Boards:

@@ -2,7 +2,7 @@
 
 import asyncio
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from urllib.parse import unquote
@@ -138,9 +138,9 @@ def let_in(floor: Floor, role: Role) -> Headers:
     return (("Cookie", f"pinchrod={secret}"),)
 
 
-def address_of(route: Route) -> str:
+def address_of(route: Route, there: Mapping[str, str] = PLACES) -> str:
     """The route's address, with something there is of the demo job in it."""
-    return re.sub(r"\{(\w+)(:\w+)?\}", lambda found: PLACES.get(found[1], "1"), route.path)
+    return re.sub(r"\{(\w+)(:\w+)?\}", lambda found: there.get(found[1], "1"), route.path)
 
 
 def digest_of(floor: Floor) -> str:

@@ -13,6 +13,7 @@
   const name = (el) => `${el.tagName.toLowerCase()} “${(el.innerText || el.getAttribute("aria-label") || el.name || "").trim().slice(0, 40)}”`;
   const inText = (el) => el.tagName === "A" && getComputedStyle(el).display === "inline"
     && el.closest("p, li, dd, td, label, legend, h1, h2, h3, caption") !== null;
+  const fixed = (el) => { for (let up = el; up; up = up.parentElement) { if (/(fixed|sticky)/.test(getComputedStyle(up).position)) return true; } return false; };
   const controls = [...document.querySelectorAll("a[href], button, input:not([type=hidden]), select, textarea, summary, [role=button], [tabindex='0']")]
     .filter(seen)
     .filter((el) => !el.disabled)
@@ -21,7 +22,7 @@
       const label = el.closest("label") || (["checkbox", "radio", "file"].includes(el.type) && el.id && document.querySelector(`label[for="${CSS.escape(el.id)}"]`));
       if (label && seen(label)) box = union(box, label.getBoundingClientRect());
       return {
-        name: name(el), inText: inText(el), act: el.matches(".act"), drawn: el.closest("svg") !== null,
+        boxed: el.closest("table") !== null || fixed(el), name: name(el), inText: inText(el), act: el.matches(".act"), drawn: el.closest("svg") !== null || el.querySelector("svg, img, canvas") !== null,
         left: box.left, top: box.top, right: box.right, bottom: box.bottom,
         width: Math.round((box.right - box.left) * 10) / 10, height: Math.round((box.bottom - box.top) * 10) / 10,
       };

@@ -73,7 +73,7 @@ def told_in(answer: Response) -> str:
 
 def undo(client: TestClient, answer: Response) -> Response:
     """Press the button that takes back what was just done."""
-    found = re.search(r'<form method="post" action="([^"]*/back/[^"]*)">.*?value="([^"]+)"', answer.text)
+    found = re.search(r'<form method="post" action="([^"]*/back/[^"]*)"[^>]*>.*?value="([^"]+)"', answer.text)
     assert found, "nothing on the page takes it back"
     return client.post(unescape(found[1]), data={"key": found[2]})
 

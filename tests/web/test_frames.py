@@ -505,3 +505,21 @@ def test_a_frame_that_is_not_there_is_told_with_a_way_on(tmp_path: Path):
 
     assert page.status_code == 404
     assert "revision 1 has no frame" in words_in(page)
+
+
+def test_what_was_saved_last_can_be_taken_back_for_as_long_as_nobody_saves_again(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        client = browser(floor)
+        first = client.get(f"/jobs/{LARDER}/frames")
+        client.post(L1, data=frame_words(width="655"))
+        client.get("/help")
+
+        page = client.get(f"/jobs/{LARDER}/frames")
+        back = undo(client, page)
+
+        assert floor.job(LARDER).job.frames[0].width == 600
+    assert "Undo" not in words_in(first)
+    assert "Revision 2 was saved" in words_in(page)
+    assert ": L1 changed." in words_in(page)
+    assert "saved as revision 3" in told_in(back)

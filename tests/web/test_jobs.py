@@ -10,7 +10,7 @@ from pinchrod.web import Role
 from pinchrod.web.jobs_begun import store_name
 from tests.job.workbooks import a_workbook
 from tests.web.serving import DEMO, a_floor, browser
-from tests.web.small_jobs import HEAD, LARDER, keep_larder, larder, told_in, words_in
+from tests.web.small_jobs import HEAD, LARDER, frame_words, keep_larder, larder, told_in, words_in
 
 BY = By(person="Bench", device="Bench")
 BEGIN = {
@@ -281,3 +281,23 @@ def test_a_tablet_begins_no_job(tmp_path: Path):
 
         assert not jobs(floor.store)
     assert answers == [403, 403]
+
+
+def test_what_was_typed_here_and_not_saved_waits_on_the_first_page(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        here, there = browser(floor), browser(floor)
+        here.post(f"/jobs/{LARDER}/frames/L1/typed", data=frame_words(width="655"))
+        here.post(f"/jobs/{LARDER}/new-frame/typed", data=frame_words(id="L9"))
+        here.post(f"/jobs/{LARDER}/words/typed", data={"file-0": "[job]", "revision": "1"})
+
+        page, elsewhere = here.get("/"), there.get("/")
+
+    words = words_in(page)
+    assert (
+        "Typed on this device and not saved yet: frame L1 of Larder new frame of Larder the words of Larder"
+        in words
+    )
+    for address in ("frames/L1", "new-frame", "words"):
+        assert f'<a href="/jobs/{LARDER}/{address}">' in page.text
+    assert "Typed on this device" not in words_in(elsewhere)

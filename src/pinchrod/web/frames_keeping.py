@@ -46,15 +46,16 @@ def add(visit: Visit) -> Answer:
 def _kept(visit: Visit, frame: str, change: Change) -> Answer:
     job, number, words = visit.place("job"), revision_said(visit), words_said(visit)
     known = visit.floor.job(job, number)
+    name = dict(words).get("id", "").strip()
     if drawn(known, words).stops:
         return _again(visit, frame_page(known, frame, words, sent=True))
     try:
         files = change(known.files, words)
-        revision = save_job(visit, job, _files(known, files), after=number)
+        note = f"{name} {'changed' if frame else 'added'}"
+        revision = save_job(visit, job, _files(known, files), after=number, note=note)
     except NotYetRight as trouble:
         return _not_kept(visit, known, frame, words, trouble)
     drop_begun(visit, frame)
-    name = dict(words)["id"].strip()
     told = told_saved(f"{name} {'saved' if frame else 'added'}", revision, frame)
     return Go(to=frame_address(job, name), told=_with_notes(told, files))
 
@@ -81,7 +82,7 @@ def take_out(visit: Visit) -> Answer:
     """The job without that frame."""
     known, frame = _looked_at(visit), visit.place("frame")
     files = without_frame(known.files.main, known.files.joined, frame)
-    revision = _saved(visit, known, files)
+    revision = _saved(visit, known, files, f"{frame} taken out")
     drop_begun(visit, frame)
     return Go(to=f"/jobs/{known.name}/frames", told=told_saved(f"{frame} taken out, saved", revision, frame))
 
@@ -92,7 +93,8 @@ def stand_elsewhere(visit: Visit) -> Answer:
     ids = [each.id for each in known.said]
     at = ids.index(frame) if frame in ids else 0
     before = ids[max(at - 1, 0)] if visit.said("to") == "left" else "".join(ids[at + 2 : at + 3])
-    revision = _saved(visit, known, moved(known.files.main, known.files.joined, frame, before))
+    files = moved(known.files.main, known.files.joined, frame, before)
+    revision = _saved(visit, known, files, f"{frame} stands elsewhere")
     told = told_saved(f"{frame} stands elsewhere, saved", revision, frame)
     return Go(to=frame_address(known.name, frame), told=told)
 
@@ -101,8 +103,8 @@ def _looked_at(visit: Visit) -> Known:
     return visit.floor.job(visit.place("job"), revision_said(visit))
 
 
-def _saved(visit: Visit, known: Known, files: Files) -> Revision:
-    return save_job(visit, known.name, _files(known, files), after=revision_said(visit))
+def _saved(visit: Visit, known: Known, files: Files, note: str) -> Revision:
+    return save_job(visit, known.name, _files(known, files), after=revision_said(visit), note=note)
 
 
 def _files(known: Known, files: Files) -> JobFiles:

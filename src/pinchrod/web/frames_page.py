@@ -8,8 +8,9 @@ from markupsafe import Markup
 from pinchrod.ground import Problem, show
 from pinchrod.papers import standing, write_svg
 from pinchrod.setting_out import Rod
+from pinchrod.store import Revision
 from pinchrod.web.frames_form import slip_of
-from pinchrod.web.jobs_saving import frame_address
+from pinchrod.web.jobs_saving import frame_address, undo_address, undo_words
 from pinchrod.web.known import Known
 from pinchrod.web.templates import drawing
 from pinchrod.web.trouble import Slip
@@ -42,6 +43,15 @@ class Leaf:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LastSaved:
+    """What was saved last, and how it is taken back for as long as nobody saves again."""
+
+    words: str
+    undo: str
+    undo_words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FramesPage:
     """All frames of a job."""
 
@@ -51,6 +61,7 @@ class FramesPage:
     altogether: int  # alike ones counted each
     pages: tuple[Leaf, ...]
     doubts: tuple[Slip, ...]  # of the whole job
+    last: LastSaved | None = None  # None: nothing was saved after the first time
 
 
 def frames_page(known: Known, first: int) -> FramesPage:
@@ -64,7 +75,15 @@ def frames_page(known: Known, first: int) -> FramesPage:
         altogether=sum(frame.quantity for frame in known.job.frames),
         pages=tuple(_leaves(known, first)),
         doubts=tuple(slip_of(doubt) for doubt in doubts.get("", ())),
+        last=_last(known.revision) if known.number > 1 else None,
     )
+
+
+def _last(revision: Revision) -> LastSaved:
+    note = f": {revision.note}" if revision.note else ""
+    at = revision.at[:16].replace("T", " ")
+    words = f"Revision {revision.number} was saved at {at} UTC by {revision.by}{note}."
+    return LastSaved(words=words, undo=undo_address(revision), undo_words=undo_words(revision))
 
 
 def _leaves(known: Known, first: int) -> Iterator[Leaf]:

@@ -41,8 +41,9 @@ def paste(visit: Visit) -> Answer:
     if visit.said("do") != "save" or page.rows is None or page.rows.files is None:
         return Page(template=PASTE, page=page)
     count = len(page.rows.rows)
+    note = f"{count} {'row' if count == 1 else 'rows'} pasted"
     try:
-        revision = save_job(visit, known.name, page.rows.files, after=revision_said(visit))
+        revision = save_job(visit, known.name, page.rows.files, after=revision_said(visit), note=note)
     except NotYetRight as trouble:
         return _not_pasted(visit, page, trouble)
     told = told_saved(f"{count} {'frame' if count == 1 else 'frames'} added, saved", revision)

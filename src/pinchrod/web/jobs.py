@@ -1,17 +1,28 @@
 """The jobs: what is where, what is next."""
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from pinchrod.store import Revision, jobs
+from pinchrod.store import Revision, drafts_of, jobs
 from pinchrod.web import jobs_new
 from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.copying import copy_alarm
 from pinchrod.web.jobs_list import JobRow, row_of
+from pinchrod.web.jobs_saving import frame_address
 from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
 from pinchrod.web.visit import Visit
 
+BEGUN = {"frame": "frames", "new": "new-frame", "words": "words"}  # places of drafts, and their pages
 MOST_IN_FULL = 20  # jobs whose pieces are counted; those saved longest ago are only named
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BegunHere:
+    """What was typed on this device and not saved."""
+
+    address: str
+    words: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +32,7 @@ class JobsPage:
     rows: tuple[JobRow, ...]
     older: tuple[Revision, ...]
     alarm: str
+    begun: tuple[BegunHere, ...] = ()
 
 
 def look(visit: Visit) -> Answer:
@@ -30,8 +42,20 @@ def look(visit: Visit) -> Answer:
         rows=tuple(row_of(visit.floor, each) for each in found[:MOST_IN_FULL]),
         older=tuple(found[MOST_IN_FULL:]),
         alarm=copy_alarm(visit.floor),
+        begun=tuple(_begun(visit, {each.job: each.name for each in found})),
     )
     return Page(template="jobs/list.html", page=page)
+
+
+def _begun(visit: Visit, names: Mapping[str, str]) -> Iterator[BegunHere]:
+    """What waits on this device to be taken up again, each with its page."""
+    for draft in drafts_of(visit.floor.store, visit.device.id) if visit.device else ():
+        kind, _, frame = draft.place.partition(" ")
+        name = names.get(draft.job, "")
+        if not name or kind not in BEGUN:
+            continue
+        address = frame_address(draft.job, frame) if kind == "frame" else f"/jobs/{draft.job}/{BEGUN[kind]}"
+        yield BegunHere(address=address, words=f"{draft.place if kind != 'words' else 'the words'} of {name}")
 
 
 def home(visit: Visit) -> Answer:

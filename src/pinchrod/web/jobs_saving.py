@@ -39,10 +39,18 @@ def told_saved(what: str, revision: Revision, frame: str = "") -> Told:
     words = f"{what} as revision {revision.number}."
     if revision.number == 1:
         return Told(words=words)
-    address = f"/jobs/{revision.job}/back/{revision.number - 1}/{revision.number}"
-    if frame:
-        address += f"?frame={quote(frame, safe='')}"
-    return Told(words=words, undo=address, undo_words=f"Undo: back to revision {revision.number - 1}")
+    more = f"?frame={quote(frame, safe='')}" if frame else ""
+    return Told(words=words, undo=undo_address(revision) + more, undo_words=undo_words(revision))
+
+
+def undo_address(revision: Revision) -> str:
+    """Where it is sent that the newest revision is to be taken back."""
+    return f"/jobs/{revision.job}/back/{revision.number - 1}/{revision.number}"
+
+
+def undo_words(revision: Revision) -> str:
+    """What stands on the button that does it."""
+    return f"Undo: back to revision {revision.number - 1}"
 
 
 def frame_address(job: str, frame: str) -> str:

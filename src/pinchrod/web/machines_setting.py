@@ -235,4 +235,6 @@ def _spares(turn: Turn, plan: Plan) -> str:
     """The spare pieces that are made while the setting stands; they bear no mark of their own."""
     marks = [piece for lot in turn.lots for piece in lot.pieces]
     spares = spares_with(marks, spares_by_piece(plan.bench.spares))
+    if len(spares) > NAMED:
+        return f"{sum(each.spare for each in spares)}, one or more of {len(spares)} kinds"
     return ", ".join(f"+{each.spare} {each.like[0]}" for each in spares)

@@ -16,6 +16,7 @@
   let sending = "";
   let leaving = false;
   let counter = 0;
+  let told = ""; // the key of what the band speaks of, so that the list does not say it again
   const PAGE = newKey(); // this loading of the page
 
   // What is kept: one entry for each thing said, so that two pages never write over each other's.
@@ -86,6 +87,7 @@
   }
 
   function show(state, words, ...more) {
+    told = "";
     const [sign, kind, word] = SHOWN[state];
     const line = make("p", "", `band ${kind}`);
     const mark = make("span", sign);
@@ -128,7 +130,7 @@
       tag.setAttribute("role", "status");
       (document.querySelector("header") || document.body).append(tag);
     }
-    tag.textContent = `Unsent: ${count}${stopped ? ` · refused: ${stopped}, see Bench` : ""}`;
+    tag.textContent = `Unsent: ${count}${stopped ? ` · refused: ${stopped}${document.getElementById("scans") ? "" : ", see Bench"}` : ""}`;
     tag.className = count || stopped ? "some" : "";
     tag.hidden = !(count || stopped || field);
     list(waiting);
@@ -137,7 +139,7 @@
   function list(waiting) {
     const there = document.getElementById("scans");
     if (!there) return;
-    there.replaceChildren(...waiting.map(line));
+    there.replaceChildren(...waiting.filter((item) => item.key !== told).map(line));
     if (beside.size) there.append(make("li", "This tablet can keep nothing: leave this page open until all is sent."));
   }
 
@@ -153,7 +155,11 @@
   }
 
   function choices(item) {
-    const noted = button("Noted", () => { drop(item.key); tell(); });
+    const noted = button("Noted", () => {
+      drop(item.key);
+      if (told === item.key) band().replaceChildren();
+      tell();
+    });
     if (item.state !== "asks") return [noted];
     return [button("Go on all the same", () => {
       const said = { ...item.said, despite: [...new Set([...(item.said.despite || []), ...item.despite])] };
@@ -208,7 +214,8 @@
       const stopped = { ...item, state: answer.state, why: answer.words, despite: answer.despite };
       keep(stopped);
       if (item.to) document.body.dispatchEvent(new CustomEvent("live"));
-      show(answer.state, `${item.words}. ${answer.words}`, ...(document.getElementById("scans") ? [] : choices(stopped)));
+      show(answer.state, `${item.words}. ${answer.words}`, ...choices(stopped));
+      told = item.key;
     } else {
       throw new Error("no answer of ours");
     }
@@ -246,6 +253,7 @@
   function take(said) {
     const code = said.code.trim();
     if (!code) return;
+    if (form) form.querySelector("details").open = false;
     const now = Date.now();
     const twice = code === last.code && (said.deed || "") === last.deed && now - last.at < TWICE;
     last = { code, deed: said.deed || "", at: now };

@@ -30,7 +30,7 @@ def where_chromium_is() -> str | None:
     return said or next((found for name in USUAL if (found := shutil.which(name))), None)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def chromium():
     path = where_chromium_is()
     if path is None:
@@ -43,7 +43,7 @@ def chromium():
         browser.close()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def planned(tmp_path_factory: pytest.TempPathFactory, chromium):
     """A workshop whose job is planned, its papers made: to be looked at, not changed."""
     with a_floor(tmp_path_factory.mktemp("planned")) as floor:

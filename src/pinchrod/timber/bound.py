@@ -23,6 +23,10 @@ SHORT = 30  # times what the largest member is worth: what a member left short c
 CORES = 2  # parts that boards are looked over in at the same time
 
 
+Columns = list[tuple[int, "np.ndarray"]]
+"""Boards with lay-outs: how many members of each type each holds."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bound:
     """What each type is worth, in `scale`-ths of the price's unit, and the bound that follows."""
@@ -45,25 +49,41 @@ def yard_of(rack: Rack, values: "np.ndarray", scale: int, *, sure: bool) -> Yard
         top=rack.top,
         sticks=rack.sticks_at_most,
         fee=int(price.sum()) // 10**7 if sure else 0,
+        once=False,
     )
 
 
 def prove(rack: Rack, demand: "np.ndarray", *, rounds: int = ROUNDS) -> Bound:
     """The best bound found for making that many of each type."""
     scale, held = _scale(rack, demand), _by_area(rack)
-    yard, master = yard_of(rack, _whole(held, scale), scale, sure=False), _Master(rack, demand)
+    yard, master = yard_of(rack, whole(held, scale), scale, sure=False), Master(rack, demand)
     best, best_values = 0, np.zeros(len(demand), np.int64)
     for _ in range(rounds):
-        values = _whole(held, scale)
+        values = whole(held, scale)
         worth = _worth(yard, values, demand)
         proven = int((values * demand).sum() - np.maximum(worth - yard.price, 0).sum())
         if proven > best:
             best, best_values = proven, values
-        cost, duals = master.solve_with(yard, (worth - yard.price) / scale)
+        cost, duals = master.solve_with(_relaxed(yard, worth - yard.price))
         if cost * scale <= best * (1 + CLOSE_ENOUGH):
             break
         held = HOLD * best_values / scale + (1 - HOLD) * duals
-    return Bound(cost=_rounded_up(rack, Mm(best, scale)), values=best_values, scale=scale)
+    return bound_of(rack, best, best_values, scale)
+
+
+def bound_of(rack: Rack, proven: int, values: "np.ndarray", scale: int) -> Bound:
+    """The bound that was proven in whole numbers with these values."""
+    return Bound(cost=_rounded_up(rack, Mm(proven, scale)), values=values, scale=scale)
+
+
+def _relaxed(yard: Yard, promise: "np.ndarray") -> Columns:
+    """Lay-outs of the boards that promise most, as if each stick had all members to itself."""
+    found = []
+    for board in np.argsort(-promise, kind="stable")[:COLUMNS].tolist():
+        count = np.zeros_like(yard.values)
+        add_relaxed(yard, board, count)
+        found.append((board, count))
+    return found
 
 
 def _worth(yard: Yard, values: "np.ndarray", demand: "np.ndarray") -> "np.ndarray":
@@ -82,7 +102,8 @@ def _scale(rack: Rack, demand: "np.ndarray") -> int:
     return int(2**50 // (int(total) + int((_dear(rack) * demand).sum()) + 1))
 
 
-def _whole(values: "np.ndarray", scale: int) -> "np.ndarray":
+def whole(values: "np.ndarray", scale: int) -> "np.ndarray":
+    """Values in whole numbers of the scale."""
     return np.asarray(np.maximum(values * scale, 0), np.int64)
 
 
@@ -112,7 +133,7 @@ def _common(one: Mm, other: Mm) -> Mm:
     return one
 
 
-class _Master:
+class Master:
     """The linear programme: a row for each type and board, a column for each lay-out and each shortage."""
 
     def __init__(self, rack: Rack, demand: "np.ndarray") -> None:
@@ -134,21 +155,21 @@ class _Master:
         dear = _dear(rack)
         for of in range(self.types):
             self._add(float(dear[of]), np.array([of], np.int32), np.array([1.0]))
-        self.duals = np.zeros(self.types + len(self.price))
 
-    def solve_with(self, yard: Yard, promise: "np.ndarray") -> tuple[float, "np.ndarray"]:
-        """The programme's cost and its members' values, with the lay-outs that promise most added."""
-        for board in np.argsort(-promise, kind="stable")[:COLUMNS].tolist():
-            count = np.zeros(self.types, np.int64)
-            add_relaxed(yard, board, count)
-            types = np.flatnonzero(count)
-            if len(types):
-                rows = np.append(types, self.types + board).astype(np.int32)
-                self._add(float(self.price[board]), rows, np.append(count[types], 1).astype(float))
+    def solve_with(self, lay_outs: Columns) -> tuple[float, "np.ndarray"]:
+        """The programme's cost and its members' values, with these lay-outs added."""
+        for board, count in lay_outs:
+            if count.any():
+                self._add_lay_out(board, count)
         self.solver.run()
         found = self.solver.getSolution()
-        self.duals = np.array(found.row_dual)
-        return float(np.dot(self.costs, found.col_value)), np.maximum(self.duals[: self.types], 0)
+        duals = np.array(found.row_dual)[: self.types]
+        return float(np.dot(self.costs, found.col_value)), np.maximum(duals, 0)
+
+    def _add_lay_out(self, board: int, count: "np.ndarray") -> None:
+        types = np.flatnonzero(count)
+        rows = np.append(types, self.types + board).astype(np.int32)
+        self._add(float(self.price[board]), rows, np.append(count[types], 1).astype(float))
 
     def _add(self, cost: float, rows: "np.ndarray", entries: "np.ndarray") -> None:
         self.solver.addCol(cost, 0.0, highspy.kHighsInf, len(rows), rows, entries)

@@ -67,6 +67,7 @@ class Tables(NamedTuple):
     density: npt.NDArray[np.float64]  # by kind: the most worth in a cell of any stick
     band_worth: Array
     state_worth: Array
+    once: Array  # by strip width and cell: the most of a strip with that much clear, each member once
 
 
 @njit(cache=True, nogil=True)

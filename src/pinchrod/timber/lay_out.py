@@ -25,6 +25,7 @@ from pinchrod.timber.kernels import (
     sticks_of_run,
     within,
 )
+from pinchrod.timber.once import fill_once, members_once
 
 HEAD = 5  # numbers before a stick's members
 
@@ -43,6 +44,7 @@ class Yard(NamedTuple):
     top: int  # cells in the longest stick of all
     sticks: int  # no run holds more
     fee: int  # what a strip more counts for: so little that it only settles ties
+    once: bool  # whether members are shared by the sticks of a strip: it takes longer, and sees more
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,11 @@ def lay_out(yard: Yard, values: Array, left: Array, board: int, marks: Marks) ->
     size, stale = 0, True
     while state < last:
         if stale:
+            if yard.once:
+                fill_once(wood, yard.lengths, tables, values, left)
             bands_of_board(wood, yard.lengths, tables, board)
+            if yard.once:
+                members_once(wood, yard.lengths, tables, board)
             _charge(wood, tables, board, yard.fee)
             fences_of_board(wood, tables, board)
             stale = False
@@ -234,3 +240,24 @@ def add_relaxed(yard: Yard, board: int, counts: Array) -> None:
                     break
                 members_of_stick(yard.lengths, yard.tables, cut[at], cut[at + 1], counts)
         state = wood.onward[state, width]
+
+
+@njit(cache=True, nogil=True)
+def add_shared(yard: Yard, values: Array, demand: Array, board: int, marks: Marks, counts: Array) -> None:
+    """Count in what the board would hold if each of its strips had all members to itself."""
+    wood, left, cut = yard.wood, demand.copy(), np.empty(2 * yard.sticks, np.int64)
+    size, used, kinds = 0, np.zeros_like(demand), np.arange(yard.lengths.type_first.shape[0] - 1)
+    state, last = wood.state_first[board], wood.state_first[board + 1] - 1
+    while True:
+        state, width = next_strip(wood, yard.tables, state, last)
+        if state < 0:
+            break
+        band, stale = wood.band[state, width], False
+        for slot in range(wood.band_first[band], wood.band_first[band + 1]):
+            size, anew = _cut_run(yard, values, left, board, slot, used, cut, marks, size)
+            stale = stale or anew
+        if stale:
+            fill(yard.lengths, yard.tables, kinds, values, demand, yard.top, True)
+        left[:] = demand
+        state = wood.onward[state, width]
+    add_members(marks, size, counts)

@@ -43,12 +43,18 @@ class Rack:
     @property
     def members_at_most(self) -> int:
         """No board holds more members: as many as are wanted, or as its strips could be filled with."""
-        strips = [
-            int(board.width // (min(self._widths()) + self.question.machines.rip_saw.kerf)) + 1
-            for board in self.question.boards
-        ]
-        each = self.wood.slot_cap.max(initial=0) // self.sure.size.min(initial=1 << 40) + 1
-        return int(min(self.demand.sum(), max(strips, default=0) * each)) + 1
+        return min(int(self.demand.sum()), self.strips_at_most * self.members_of_strip) + 1
+
+    @property
+    def strips_at_most(self) -> int:
+        """No board holds more strips."""
+        least = min(self._widths()) + self.question.machines.rip_saw.kerf
+        return max((int(board.width // least) + 1 for board in self.question.boards), default=1)
+
+    @property
+    def members_of_strip(self) -> int:
+        """No strip holds more members, if each stick had all to itself: it is filled with the shortest."""
+        return _longest_strip(self.wood) // max(int(self.hopeful.size.min(initial=1 << 40)), 1) + 1
 
     def _least_stick(self, lengths: Lengths) -> int:
         return max(lengths.least, lengths.ends + int(lengths.size.min(initial=1)), 1)
@@ -215,4 +221,11 @@ def room_for_tables(rack: Rack) -> Tables:
         density=np.zeros(kinds, np.float64),
         band_worth=np.zeros(len(rack.wood.band_first) - 1, np.int64),
         state_worth=np.zeros(int(rack.wood.state_first[-1]), np.int64),
+        once=np.zeros((rack.wood.onward.shape[1], _longest_strip(rack.wood) + 1), np.int64),
     )
+
+
+def _longest_strip(wood: Wood) -> int:
+    """Cells clear along the strip that has most."""
+    clear = np.concatenate([[0], np.cumsum(wood.slot_cap)])[wood.band_first]
+    return int(np.diff(clear).max(initial=0))

@@ -18,10 +18,12 @@ from pinchrod.timber.kernels import fill, worth_of_boards
 from pinchrod.timber.lay_out import Strip as Planned
 from pinchrod.timber.lay_out import Yard
 from pinchrod.timber.measured import Rack, measure
+from pinchrod.timber.nearer import nearer
 from pinchrod.timber.records import Breakout, Effort, GoesOn, Question, always
 from pinchrod.timber.sizes import strip_width
 
 LIKELY = 120  # boards, all of which may stand by, whatever they promise
+SMALL_JOB = 120  # members up to which the nearer bound is worth its time
 
 
 def search(question: Question, effort: Effort, goes_on: GoesOn = always) -> Breakout:
@@ -31,11 +33,17 @@ def search(question: Question, effort: Effort, goes_on: GoesOn = always) -> Brea
         return simple
     rack = measure(question)
     demand = np.where(_has_room(rack), rack.demand, 0)
-    bound = prove(rack, demand)
+    bound = _proven(rack, demand)
     plan, stopped = best_plan(_set_up(rack, demand, bound), effort, goes_on)
     strong = _answer(rack, plan)
     better = min((strong, simple), key=lambda one: (len(one.short), one.cost))
     return replace(_with_bound(rack, better, bound, demand), stopped=stopped)
+
+
+def _proven(rack: Rack, demand: "np.ndarray") -> Bound:
+    """The bound; of a small job the nearer one, which would gain little for a larger one."""
+    bound = prove(rack, demand)
+    return nearer(rack, demand, bound) if demand.sum() <= SMALL_JOB else bound
 
 
 def _set_up(rack: Rack, demand: "np.ndarray", bound: Bound) -> Search:
@@ -74,7 +82,7 @@ def _with_bound(rack: Rack, found: Breakout, bound: Bound, demand: "np.ndarray")
     """The answer with its bound; where members are short, the bound is of making the others."""
     made = rack.demand - _short_of(rack, found)
     if (made != demand).any():
-        bound = prove(rack, made)
+        bound = _proven(rack, made)
     return answer(rack.question, found.sticks, found.short, bound=bound.cost)
 
 

@@ -8,6 +8,7 @@ from numba import njit
 
 from pinchrod.timber.kernels import Array, bands_of_board, fences_of_board, fill, within
 from pinchrod.timber.lay_out import Marks, Yard, lay_out
+from pinchrod.timber.once import fill_once, members_once
 
 CLOSINGS = 4  # boards tried at most to end a plan with
 Floats = npt.NDArray[np.float64]
@@ -54,6 +55,8 @@ def take_boards(
             return number
         if stale:
             fill(yard.lengths, yard.tables, kinds, values, left, yard.top, False)
+            if yard.once:
+                fill_once(yard.wood, yard.lengths, yard.tables, values, left)
             if low < 0:  # a board that did not hold all leaves the others as they were
                 fresh[:] = False
             stale = False
@@ -67,6 +70,8 @@ def take_boards(
             return number
         if not fresh[at]:
             bands_of_board(yard.wood, yard.lengths, yard.tables, boards[at])
+            if yard.once:
+                members_once(yard.wood, yard.lengths, yard.tables, boards[at])
             waiting[at] = fences_of_board(yard.wood, yard.tables, boards[at])
             fresh[at] = True
             continue

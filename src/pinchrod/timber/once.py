@@ -1,0 +1,90 @@
+"""The most that a strip could give with each member used once. Compiled.
+
+The sums of `kernels` let each stick of a strip have all members to itself. Here all sticks of a kind in a
+strip are one long stick with one pair of ends, whatever length a board lets clean up. What that gives is a
+bound, too: where there is little of each length, by far the nearer one.
+"""
+
+import numpy as np
+from numba import njit
+
+from pinchrod.timber.kernels import Array, Lengths, Tables, Wood, bands_of_board, fences_of_board, within
+
+
+@njit(cache=True, nogil=True)
+def fill_once(wood: Wood, lengths: Lengths, tables: Tables, values: Array, left: Array) -> None:
+    """Work out the most of a strip of each width by what is clear of it, of what is left of each type."""
+    for width in range(wood.onward.shape[1]):
+        most = tables.once[width]
+        most[:] = 0
+        for kind in range(wood.width_first[width], wood.width_first[width + 1]):
+            _share_out(most, _as_one(lengths, kind, values, left, most.shape[0]))
+
+
+@within
+def _as_one(lengths: Lengths, kind: int, values: Array, left: Array, room: int) -> Array:
+    """By cell: the most of one stick no longer than that, however long."""
+    best = np.zeros(room, np.int64)
+    for of in range(lengths.type_first[kind], lengths.type_first[kind + 1]):
+        most, times = left[of], 1
+        while most > 0 and values[of] > 0:
+            times = min(times, most)
+            size, value = times * lengths.size[of], times * values[of]
+            for cell in range(room - 1, lengths.ends + size - 1, -1):
+                best[cell] = max(best[cell], best[cell - size] + value)
+            most -= times
+            times *= 2
+    best[: lengths.least] = 0
+    return best
+
+
+@within
+def _share_out(most: Array, kind: Array) -> None:
+    """Let sticks of one more kind have a part of the strip."""
+    before, alone = most.copy(), 0
+    for cell in range(kind.shape[0]):
+        if kind[cell] > alone:
+            alone = kind[cell]
+            for whole in range(cell, most.shape[0]):
+                most[whole] = max(most[whole], before[whole - cell] + alone)
+
+
+@within
+def members_once(wood: Wood, lengths: Lengths, tables: Tables, board: int) -> None:
+    """Let no band of a board be worth more than its members, each used once, could give."""
+    for band in range(wood.board_bands[board], wood.board_bands[board + 1]):
+        if tables.band_worth[band] > 0:
+            tables.band_worth[band] = min(tables.band_worth[band], _most(wood, lengths, tables, board, band))
+
+
+@within
+def _most(wood: Wood, lengths: Lengths, tables: Tables, board: int, band: int) -> int:
+    """The most of a band, its runs used from the longest, one or more, with a stick or more in each.
+
+    Of each kind one pair of ends is counted already; every stick more has its own.
+    """
+    width = wood.slot_width[wood.band_first[band]]
+    first, last = wood.width_first[width], wood.width_first[width + 1]
+    longest, clear, most = wood.limit[board, first:last].max(), 0, 0
+    for slot in range(wood.band_first[band], wood.band_first[band + 1]):
+        clear += wood.slot_cap[slot]
+        sticks = slot - wood.band_first[band] + 1
+        while True:
+            room = min(clear, sticks * longest) - max(sticks - last + first, 0) * lengths.ends
+            if room > 0:
+                most = max(most, tables.once[width, room])
+            if sticks * longest >= clear:
+                break
+            sticks += 1
+    return most
+
+
+@njit(cache=True, nogil=True)
+def worth_of_boards_once(wood: Wood, lengths: Lengths, tables: Tables, boards: Array) -> Array:
+    """The worth of the best lay-out of each of these boards, members shared by the sticks of a strip."""
+    found = np.empty(boards.shape[0], np.int64)
+    for at in range(boards.shape[0]):
+        bands_of_board(wood, lengths, tables, boards[at])
+        members_once(wood, lengths, tables, boards[at])
+        found[at] = fences_of_board(wood, tables, boards[at])
+    return found

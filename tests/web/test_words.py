@@ -279,3 +279,46 @@ def test_a_page_that_is_open_is_told_when_somebody_saved(tmp_path: Path):
 
     assert before.text.strip() == odd.text.strip() == ""
     assert "Revision 2 was saved meanwhile by Office" in words_in(after)
+
+
+def test_a_job_that_was_kept_and_cannot_be_made_leads_to_its_words_with_what_is_wrong(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor, without_notcher())
+        client = browser(floor)
+
+        jobs, page = client.get("/"), client.get(f"/jobs/{LARDER}")
+        texts = {
+            f"file-{place}": each.content.decode() for place, each in enumerate(sources_of(larder_shop()))
+        }
+        mended = client.post(WORDS, data={**texts, "revision": "1", "do": "save"})
+
+        assert len(floor.job(LARDER).job.frames) == 2
+    assert "to mend" in words_in(jobs)
+    assert page.url.path == WORDS
+    assert "wants a notcher, and the workshop has none" in words_in(page)
+    assert "kept as revision 2" in told_in(mended)
+
+
+def test_files_that_cannot_be_made_are_refused_before_they_are_kept(tmp_path: Path):
+    chosen = [("files", (each.name, each.content)) for each in sources_of(without_notcher())]
+    with a_floor(tmp_path) as floor:
+        client = browser(floor)
+
+        page = client.post("/new-job/files", data={"key": "f"}, files=chosen)
+
+        assert client.get("/jobs/larder").status_code == 404
+    assert page.status_code == 422
+    assert "the workshop has none" in words_in(page)
+
+
+def larder_shop(shop: str = "") -> JobFiles:
+    """The larder with a workshop of its own."""
+    main = larder(HEAD + 'workshop = "workshop.toml"\n').main
+    return JobFiles(
+        main=main, joined=(Source(name="workshop.toml", content=f"pinchrod = 1\n{shop}".encode()),)
+    )
+
+
+def without_notcher() -> JobFiles:
+    """The larder in a workshop that cannot cut its notches."""
+    return larder_shop("[machines.notcher]\nhave = false\nrouter_table = false\n")

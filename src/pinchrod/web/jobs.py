@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from pinchrod.store import Revision, drafts_of, jobs
+from pinchrod.ground import NotYetRight
+from pinchrod.store import Revision, drafts_of, jobs, revision_at
 from pinchrod.web import jobs_new
 from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.copying import copy_alarm
@@ -59,8 +60,13 @@ def _begun(visit: Visit, names: Mapping[str, str]) -> Iterator[BegunHere]:
 
 
 def home(visit: Visit) -> Answer:
-    """A job's first page: its frames."""
-    return Go(to=f"/jobs/{visit.place('job')}/frames")
+    """A job's first page: its frames; its words, where it was kept and cannot be made."""
+    job = revision_at(visit.floor.store, visit.place("job")).job
+    try:
+        visit.floor.job(job)
+    except NotYetRight:
+        return Go(to=f"/jobs/{job}/words")
+    return Go(to=f"/jobs/{job}/frames")
 
 
 ROUTES = (

@@ -5,6 +5,7 @@ from importlib.resources import files as files_of_ours
 
 from pinchrod.ground import NotYetRight
 from pinchrod.job import Source, known_timbers
+from pinchrod.plan import check
 from pinchrod.store import JobFiles, jobs
 from pinchrod.web.answers import Answer, Go, Page, Told
 from pinchrod.web.jobs_begun import Begin, begin_said, begun_files, slips_of_begin, slips_of_head, store_name
@@ -47,7 +48,12 @@ def begin(visit: Visit) -> Answer:
     if slips:
         return _page(replace(page, slips=slips))
     try:
-        return _saved(visit, store_name(said.name), begun_files(said))
+        files = begun_files(said)
+        check(*files.read())
+    except NotYetRight as trouble:
+        return _page(replace(page, slips=slips_of(trouble.problems, "layout")))
+    try:
+        return _saved(visit, store_name(said.name), files)
     except NotYetRight as trouble:
         return _page(replace(page, slips=slips_of(trouble.problems, "name")))
 
@@ -58,7 +64,8 @@ def from_files(visit: Visit) -> Answer:
     page = NewJobPage(timbers=tuple(known_timbers()), called=called, way="files")
     try:
         found = chosen([source for field, source in visit.files if field == "files"])
-        job, _ = found.files.read()
+        job, shop = found.files.read()
+        check(job, shop)
         left = f" Not part of it, and left aside: {', '.join(found.left)}." if found.left else ""
         return _saved(visit, store_name(called or job.name), found.files, left)
     except NotYetRight as trouble:

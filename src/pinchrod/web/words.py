@@ -4,12 +4,12 @@ from dataclasses import dataclass, replace
 
 from pinchrod.ground import NotYetRight
 from pinchrod.job import Change, changes_between
+from pinchrod.plan import check
 from pinchrod.store import JobFiles, files_at
 from pinchrod.web import words_back, words_newer
 from pinchrod.web.answers import Answer, Go, Page, Sent, Told
 from pinchrod.web.jobs_files import chosen
 from pinchrod.web.jobs_saving import is_nothing_new, is_overtaken, revision_said, save_job, told_saved
-from pinchrod.web.known import Known
 from pinchrod.web.roles import OFFICE_ONLY, WORKSHOP
 from pinchrod.web.routes import Route
 from pinchrod.web.trouble import not_taken, slips_of
@@ -17,7 +17,7 @@ from pinchrod.web.visit import Visit
 from pinchrod.web.within import Within, within
 from pinchrod.web.words_drafts import drop_texts, keep_texts, typed_before
 from pinchrod.web.words_files import Texts, in_places, sources_of, texts_said, with_texts
-from pinchrod.web.words_page import WordsPage, meanwhile_of, words_page
+from pinchrod.web.words_page import Kept, WordsPage, kept_at, meanwhile_of, words_page
 
 WORDS = "words/words.html"
 DONE = 204
@@ -35,87 +35,91 @@ class ComparePage:
 
 def look(visit: Visit) -> Answer:
     """The files as the newest revision has them, or as they were typed and not saved."""
-    floor, known = visit.floor, visit.floor.job(visit.place("job"))
-    kept = typed_before(visit)
-    if kept is None:
-        return Page(template=WORDS, page=words_page(floor, known))
-    if visit.said("draft") != "yes":
-        return Page(template=WORDS, page=replace(words_page(floor, known), typed=kept))
-    known = floor.job(known.name, kept.after)
-    page = words_page(floor, known, kept.texts, with_texts(known.files, kept.texts))
-    return Page(template=WORDS, page=replace(page, typed=kept, taken_up=True, slips=()))
+    floor, job = visit.floor, visit.place("job")
+    typed = typed_before(visit)
+    if typed is None or visit.said("draft") != "yes":
+        page = words_page(floor, kept_at(floor, job))
+        return Page(template=WORDS, page=replace(page, typed=typed))
+    kept = kept_at(floor, job, typed.after)
+    page = words_page(floor, kept, typed.texts, with_texts(kept.files, typed.texts))
+    return Page(template=WORDS, page=replace(page, typed=typed, taken_up=True, slips=()))
 
 
 def keep(visit: Visit) -> Answer:
     """What was typed, looked over or saved."""
-    known, texts = visit.floor.job(visit.place("job"), revision_said(visit)), texts_said(visit)
-    files = with_texts(known.files, texts)
-    page = replace(words_page(visit.floor, known, texts, files), note=visit.said("note"))
+    kept, texts = kept_at(visit.floor, visit.place("job"), revision_said(visit)), texts_said(visit)
+    files = with_texts(kept.files, texts)
+    page = replace(words_page(visit.floor, kept, texts, files), note=visit.said("note"))
     if page.slips:
         return Page(template=WORDS, page=page, status=422)
     if visit.said("do") != "save":
-        return Page(template=WORDS, page=replace(page, changes=_changed(known, files)))
-    return _saved(visit, known, page, files)
+        return Page(template=WORDS, page=replace(page, changes=_changed(kept, files)))
+    return _saved(visit, kept, page, files)
 
 
-def _changed(known: Known, files: JobFiles) -> tuple[Change, ...]:
-    return changes_between(known.job, files.read()[0])
+def _changed(kept: Kept, files: JobFiles) -> tuple[Change, ...]:
+    return changes_between(kept.files.read()[0], files.read()[0])
 
 
-def _saved(visit: Visit, known: Known, page: WordsPage, files: JobFiles) -> Answer:
+def _saved(visit: Visit, kept: Kept, page: WordsPage, files: JobFiles) -> Answer:
     try:
-        revision = save_job(visit, known.name, files, after=revision_said(visit), note=page.note.strip())
+        revision = save_job(
+            visit, kept.revision.job, files, after=revision_said(visit), note=page.note.strip()
+        )
     except NotYetRight as trouble:
-        return _not_saved(visit, known, page, trouble)
+        return _not_saved(visit, kept, page, trouble)
     drop_texts(visit)
-    return Go(to=f"/jobs/{known.name}/words", told=told_saved("The words are kept", revision))
+    return Go(to=f"/jobs/{kept.revision.job}/words", told=told_saved("The words are kept", revision))
 
 
-def _not_saved(visit: Visit, known: Known, page: WordsPage, trouble: NotYetRight) -> Answer:
+def _not_saved(visit: Visit, kept: Kept, page: WordsPage, trouble: NotYetRight) -> Answer:
     if is_nothing_new(trouble):
         drop_texts(visit)
-        told = Told(words=f"Nothing is new in them: so they stand in revision {known.number}.")
-        return Go(to=f"/jobs/{known.name}/words", told=told)
+        told = Told(words=f"Nothing is new in them: so they stand in revision {kept.revision.number}.")
+        return Go(to=f"/jobs/{kept.revision.job}/words", told=told)
     if not is_overtaken(trouble):
         return Page(template=WORDS, page=replace(page, slips=slips_of(trouble.problems)), status=422)
-    keep_texts(visit, texts_said(visit), known.number)
-    newest = visit.floor.job(known.name)
-    texts = in_places(texts_said(visit), known.files, newest.files)
+    keep_texts(visit, texts_said(visit), kept.revision.number)
+    newest = kept_at(visit.floor, kept.revision.job)
+    texts = in_places(texts_said(visit), kept.files, newest.files)
     files = with_texts(newest.files, texts)
     page = replace(words_page(visit.floor, newest, texts, files), note=page.note)
-    return Page(template=WORDS, page=replace(page, meanwhile=meanwhile_of(known, newest)), status=409)
+    return Page(template=WORDS, page=replace(page, meanwhile=meanwhile_of(kept, newest)), status=409)
 
 
 def keep_typed(visit: Visit) -> Answer:
     """What stands in the fields is kept, unless it is what the revision says."""
-    known, texts = visit.floor.job(visit.place("job"), revision_said(visit)), texts_said(visit)
-    if with_texts(known.files, texts) == known.files:
+    kept, texts = kept_at(visit.floor, visit.place("job"), revision_said(visit)), texts_said(visit)
+    if with_texts(kept.files, texts) == kept.files:
         drop_texts(visit)
     else:
-        keep_texts(visit, _of_changed(known, texts), known.number)
+        keep_texts(visit, _of_changed(kept, texts), kept.revision.number)
     return Sent(content=b"", media="text/plain", status=DONE)
 
 
 def keep_files(visit: Visit) -> Answer:
     """Files that were chosen, in the place of those that the job had."""
-    known = visit.floor.job(visit.place("job"), revision_said(visit))
-    page = words_page(visit.floor, known)
+    kept = kept_at(visit.floor, visit.place("job"), revision_said(visit))
+    page = words_page(visit.floor, kept)
     try:
         found = chosen([source for field, source in visit.files if field == "files"])
-        files = replace(found.files, workshop=known.files.workshop)
-        revision = save_job(visit, known.name, files, after=revision_said(visit), note=visit.said("note"))
+        files = replace(found.files, workshop=kept.files.workshop)
+        check(*files.read())
+        revision = save_job(
+            visit, kept.revision.job, files, after=revision_said(visit), note=visit.said("note")
+        )
     except NotYetRight as trouble:
         status = 409 if is_overtaken(trouble) else 422
         stops = tuple(problem for problem in trouble.problems if problem.stops)
         return Page(template=WORDS, page=replace(page, slips=slips_of(stops, "files")), status=status)
     told = told_saved("The files are kept", revision)
     left = f" Not part of the job, and left aside: {', '.join(found.left)}." if found.left else ""
-    return Go(to=f"/jobs/{known.name}/words", told=replace(told, words=told.words + left))
+    return Go(to=f"/jobs/{kept.revision.job}/words", told=replace(told, words=told.words + left))
 
 
-def _of_changed(known: Known, texts: Texts) -> Texts:
+def _of_changed(kept: Kept, texts: Texts) -> Texts:
     """The texts that differ: the others need not be kept twice."""
-    return tuple(pair for pair in texts if with_texts(known.files, (pair,)) != known.files)
+    return tuple(pair for pair in texts if with_texts(kept.files, (pair,)) != kept.files)
 
 
 def drop(visit: Visit) -> Answer:
@@ -126,15 +130,15 @@ def drop(visit: Visit) -> Answer:
 
 def compare(visit: Visit) -> Answer:
     """What was changed from one revision to another."""
-    newest = visit.floor.job(visit.place("job"))
+    floor, job = visit.floor, visit.place("job")
+    newest = kept_at(floor, job).revision
     old, new = (_number(visit.said(name)) for name in ("old", "new"))
-    older = visit.floor.job(newest.name, old or max(newest.number - 1, 1))
-    newer = visit.floor.job(newest.name, new)
+    older, newer = kept_at(floor, job, old or max(newest.number - 1, 1)), kept_at(floor, job, new)
     page = ComparePage(
-        within=within(newest.revision, "words"),
-        old=older.number,
-        new=newer.number,
-        changes=changes_between(older.job, newer.job),
+        within=within(newest, "words"),
+        old=older.revision.number,
+        new=newer.revision.number,
+        changes=_changed(older, newer.files),
     )
     return Page(template="words/compare.html", page=page)
 

@@ -2,15 +2,22 @@
 
 from dataclasses import dataclass
 
-from pinchrod.ground import Problem
+from pinchrod.ground import NotYetRight, Problem
 from pinchrod.job import Change, changes_between
-from pinchrod.store import JobFiles, Revision, revisions
+from pinchrod.store import JobFiles, Revision, files_at, revision_at, revisions
 from pinchrod.web.floor import Floor
-from pinchrod.web.known import Known
 from pinchrod.web.trouble import Slip
 from pinchrod.web.within import Within, within
 from pinchrod.web.words_drafts import Typed
 from pinchrod.web.words_files import Texts, WordsFile, problems_of, words_files
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """A revision with its files."""
+
+    revision: Revision
+    files: JobFiles
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,19 +60,33 @@ class WordsPage:
     taken_up: bool = False
 
 
-def words_page(floor: Floor, known: Known, texts: Texts = (), files: JobFiles | None = None) -> WordsPage:
+def kept_at(floor: Floor, job: str, number: int = 0) -> Kept:
+    """A revision of a job, the newest unless said otherwise, whether it can be made or not."""
+    revision = revision_at(floor.store, job, number)
+    return Kept(revision=revision, files=files_at(floor.store, job, revision.number))
+
+
+def words_page(floor: Floor, kept: Kept, texts: Texts = (), files: JobFiles | None = None) -> WordsPage:
     """The page of a revision; with `files`, what was typed is looked over."""
-    problems = known.rods.doubts if files is None else problems_of(files)
-    told = words_files(known.files, problems, texts)
+    problems = _problems_kept(floor, kept) if files is None else problems_of(files)
+    told = words_files(kept.files, problems, texts)
     every = tuple(slip for each in told for slip in each.slips)
     return WordsPage(
-        within=within(known.revision, "words"),
-        revision=known.number,
+        within=within(kept.revision, "words"),
+        revision=kept.revision.number,
         files=told,
-        revisions=rows_of(revisions(floor.store, known.name)),
+        revisions=rows_of(revisions(floor.store, kept.revision.job)),
         slips=(*(slip for slip in every if not slip.doubt), *_of_no_file(problems, told)),
         doubts=tuple(slip for slip in every if slip.doubt),
     )
+
+
+def _problems_kept(floor: Floor, kept: Kept) -> tuple[Problem, ...]:
+    """What is doubtful in a revision; or wrong, where a job was kept that cannot be made."""
+    try:
+        return floor.job(kept.revision.job, kept.revision.number).rods.doubts
+    except NotYetRight as trouble:
+        return trouble.problems
 
 
 def _of_no_file(problems: tuple[Problem, ...], files: tuple[WordsFile, ...]) -> tuple[Slip, ...]:
@@ -94,12 +115,12 @@ def saved_at(revision: Revision) -> str:
     return f"{revision.at[:16].replace('T', ' ')} UTC"
 
 
-def meanwhile_of(mine: Known, theirs: Known) -> Meanwhile:
+def meanwhile_of(mine: Kept, theirs: Kept) -> Meanwhile:
     """What was saved between the revision that was looked at and the newest."""
     return Meanwhile(
-        mine=mine.number,
-        theirs=theirs.number,
+        mine=mine.revision.number,
+        theirs=theirs.revision.number,
         by=str(theirs.revision.by),
         saved=saved_at(theirs.revision),
-        changes=changes_between(mine.job, theirs.job),
+        changes=changes_between(mine.files.read()[0], theirs.files.read()[0]),
     )

@@ -122,6 +122,21 @@ def test_a_scan_of_one_piece_says_its_whole_frame_glued(floor, tablet):
     assert all(floor.standings.of(PANTRY)[entry.mark].when(Deed.GLUED) for entry in frame)
 
 
+def test_a_frame_that_is_typed_is_shown_with_what_is_missing_for_it(floor, tablet):
+    said = scan(tablet, "k1").json()
+
+    assert (said["state"], said["page"]) == ("found", f"/jobs/{PANTRY}/bench/frames/K1")
+    assert "What is missing for K1" in tablet.get(said["page"]).text
+
+
+def test_without_script_what_a_scan_says_stays_chosen(tablet):
+    fields = {"key": "f-1", "code": "K1-LS", "deed": "broken out", "back": "/bench", "box": "yes"}
+
+    page = tablet.post("/bench/scan", data=fields)
+
+    assert re.search(r'value="broken out" checked', page.text)
+
+
 # Wrong scans, each in its own words.
 
 

@@ -8,7 +8,7 @@ from pinchrod.web.scans_answers import ASKS, refusal
 from pinchrod.web.scans_touches import last_touch
 from pinchrod.web.visit import Visit, own_page
 
-SENT_AGAIN = ("key", "code", "deed", "job", "reason", "more", "spot", "undoes", "back")
+SENT_AGAIN = ("key", "code", "deed", "job", "reason", "more", "spot", "undoes", "back", "box")
 
 
 def refused_page(visit: Visit, trouble: NotYetRight) -> Answer:

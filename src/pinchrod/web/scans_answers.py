@@ -9,9 +9,10 @@ from urllib.parse import quote, urlencode
 from pinchrod.ground import NotYetRight, Problem
 from pinchrod.store import STEPS, Deed, Event, Said, events_after, this_moment, undoing
 from pinchrod.web.answers import Sent
+from pinchrod.web.bench_pages import frame_address
 from pinchrod.web.floor import Floor
 from pinchrod.web.scans_asked import WHOLE_FRAME, Asked
-from pinchrod.web.scans_reading import Found, find_piece
+from pinchrod.web.scans_reading import Found, find_frame, find_piece
 from pinchrod.web.scans_touches import say, take_back, touch_of
 from pinchrod.web.trouble import OVERTAKEN
 from pinchrod.web.visit import Visit
@@ -81,6 +82,11 @@ def _name(problem: Problem) -> str:
 
 
 def _answer(visit: Visit, asked: Asked) -> Answered:
+    frame = find_frame(visit.floor, asked.code, asked.job) if asked.deed is None else None
+    if frame is not None:
+        known, name = frame
+        page = frame_address(known.name, name)
+        return Answered(state=FOUND, words=f"frame {name}, {known.revision.name}", page=page, job=known.name)
     found = find_piece(visit.floor, asked.code, asked.job)
     if asked.deed is None:
         return _shown(found)

@@ -42,6 +42,18 @@ def find_piece(floor: Floor, said: str, job: str = "") -> Found:
     return _of_label(floor, whole[1], whole[2], job) if whole else _of_mark(floor, text, job)
 
 
+def find_frame(floor: Floor, said: str, job: str = "") -> tuple[Known, str] | None:
+    """The frame that was typed, if the words are the mark of one and one only."""
+    wanted = said.strip().upper()
+    found = [
+        (known, entry.frame)
+        for known in _at_hand(floor, job)
+        for entry in known.roll.entries
+        if entry.frame.upper() == wanted
+    ]
+    return found[0] if len({known.name for known, _ in found}) == 1 else None
+
+
 def _plain(said: str) -> str:
     """What came, without the end mark and the kind of code."""
     if len(said) > LONGEST:

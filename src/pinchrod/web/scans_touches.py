@@ -23,7 +23,7 @@ from pinchrod.web.visit import Visit
 
 MOST_AT_ONCE = 1_000  # things said in one request
 PART = "~"  # a touch that says more goes into several requests: key, key~1, key~2
-LOOKED_BACK = 3_000  # events: the last touch of a device that was not idle for days
+LOOKED_BACK = (300, 3_000)  # events: nearly always enough, and for a device that was idle for days
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,16 +81,30 @@ def take_back(visit: Visit, job: str, touch: str) -> str:
 def last_touch(floor: Floor, device: str) -> Touch | None:
     """The newest touch on a device that still stands; taking it back again and again goes back in time."""
     newest = last_seq(floor.store)
-    events = events_after(floor.store, max(0, newest - LOOKED_BACK), most=LOOKED_BACK)
+    for far in LOOKED_BACK:
+        events = events_after(floor.store, max(0, newest - far), most=far)
+        found = _last_of(events, device)
+        if found and found[0].seq > events[0].seq:  # else it may have begun before
+            break
+    return touch_of(found) if found else None
+
+
+def _last_of(events: Sequence[Event], device: str) -> list[Event]:
+    """Those of the events that the device's last standing touch said."""
     gone = {event.undoes for event in events if event.deed is Deed.UNDONE}
-    standing = [
-        event for event in events if event.piece and event.deed is not Deed.UNDONE and event.seq not in gone
+    mine = [
+        event
+        for event in events
+        if event.by.device == device
+        and event.piece
+        and event.deed is not Deed.UNDONE
+        and event.seq not in gone
     ]
-    mine = [event for event in standing if event.by.device == device]
-    if not mine:
-        return None
-    key = mine[-1].key.partition(PART)[0]
-    return touch_of([event for event in mine if event.key.partition(PART)[0] == key])
+    return [event for event in mine if _touch(event) == _touch(mine[-1])]
+
+
+def _touch(event: Event) -> str:
+    return event.key.partition(PART)[0]
 
 
 def touch_of(events: Sequence[Event]) -> Touch:
@@ -98,8 +112,7 @@ def touch_of(events: Sequence[Event]) -> Touch:
     pieces = list(dict.fromkeys(event.piece for event in events))
     through = any(event.deed is Deed.THROUGH for event in events)
     deed = Deed.THROUGH if through else events[-1].deed
-    key = events[0].key.partition(PART)[0]
-    return Touch(key=key, job=events[0].job, words=f"{_named(pieces)} {deed}")
+    return Touch(key=_touch(events[0]), job=events[0].job, words=f"{_named(pieces)} {deed}")
 
 
 def _named(pieces: Sequence[str]) -> str:

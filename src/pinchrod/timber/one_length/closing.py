@@ -12,7 +12,6 @@ from pinchrod.timber.one_length.question import Budget
 from pinchrod.timber.one_length.whole_bars import choose
 from pinchrod.timber.one_length.worths import Worths
 
-LONG = 3_000  # bars
 STEPS = 300  # of listing, for each bar that may be listed
 
 
@@ -58,12 +57,10 @@ def close(counted: Counted, master: Master, fair: Worths, state: State, budget: 
     return state
 
 
-def is_long(counted: Counted, fair: Worths, state: State, budget: Budget) -> bool:
-    """Whether the list for the bound itself is one that the solver will be long about."""
-    if state.closed:
-        return False
+def how_long(counted: Counted, fair: Worths, state: State, budget: Budget) -> int:
+    """How many bars the list for the bound itself has: the most it may have, if they are too many."""
     listed = list_for(counted, fair, state.bound, budget, covering=False)
-    return listed is None or len(listed.stock) > LONG
+    return budget.listed if listed is None else len(listed.stock)
 
 
 def list_for(counted: Counted, fair: Worths, target: int, budget: Budget, *, covering: bool) -> Listed | None:

@@ -6,7 +6,7 @@ import numpy as np
 
 from pinchrod.ground import Mm
 from pinchrod.timber.one_length.central import central
-from pinchrod.timber.one_length.closing import State, close, is_long
+from pinchrod.timber.one_length.closing import State, close, how_long
 from pinchrod.timber.one_length.columns import Converged, Pace, by_length, converge
 from pinchrod.timber.one_length.counted import Bar, Counted, Plan, cost_of
 from pinchrod.timber.one_length.counting import Counting, certificate, count, in_marks, too_long
@@ -21,6 +21,8 @@ LARGEST = 1 << 60  # that a sum of worths may come to
 SECONDS = 4  # steps of a dive at which the second surest bar is tried
 MANY = 60  # bars taken in at each round
 HOLD = 0.7  # of the best worths, in the next that are tried
+SHORT = 350  # bars in the last list, that the solver is done with at once
+LONG = 3_000  # bars, that it will be long about
 
 
 def cut(question: Question, budget: Budget | None = None) -> Answer:
@@ -69,7 +71,7 @@ def _work(counted: Counted, first: Plan, budget: Budget) -> tuple[State, Worths]
     if len(counted.room) > 1:
         state = _halve(counted, master, found, state, budget)
     else:
-        state = _dive(counted, master, found, state, budget, range(budget.dives))
+        state = _dive(counted, master, found, state, budget, range(1))
     if state.closed or budget.over():
         return state, worths
     if not found.optimal:
@@ -79,12 +81,19 @@ def _work(counted: Counted, first: Plan, budget: Budget) -> tuple[State, Worths]
     if not state.closed:
         if len(counted.room) > 1:
             return divide(counted, master, found, state, budget), worths
-        fair = central(counted, master, found.worths, scale)
-        if is_long(counted, fair, state, budget):
-            more = range(budget.dives, budget.dives + budget.more_dives)
-            state = _dive(counted, master, found, state, budget, more)
-        state = close(counted, master, fair, state, budget)
+        state = _narrow(counted, master, found, state, budget)
     return state, worths
+
+
+def _narrow(counted: Counted, master: Master, found: Converged, state: State, budget: Budget) -> State:
+    """The state after the last list, and after more dives before it where it is not short."""
+    fair = central(counted, master, found.worths, _scale(counted, state.plan))
+    length = how_long(counted, fair, state, budget)
+    more = range(budget.dives, budget.dives + budget.more_dives)
+    for short, turns in ((SHORT, range(1, budget.dives)), (LONG, more)):
+        if length > short:
+            state = _dive(counted, master, found, state, budget, turns)
+    return close(counted, master, fair, state, budget)
 
 
 def _scale(counted: Counted, first: Plan) -> int:

@@ -144,6 +144,17 @@ def test_a_frame_is_renamed_and_its_page_is_found_under_the_new_id(tmp_path: Pat
     assert page.url.path == f"/jobs/{LARDER}/frames/L10"
 
 
+def test_an_id_typed_in_two_parts_leads_to_the_frame_that_has_it_in_one(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+
+        page = browser(floor).post(L1, data=frame_words(id="Ku\u0308 1"))
+
+        assert ids(floor)[0] == "K\u00fc 1"
+    assert page.status_code == 200
+    assert "Frame K\u00fc 1" in words_in(page)
+
+
 @pytest.mark.parametrize(
     ("field", "typed", "words"),
     [

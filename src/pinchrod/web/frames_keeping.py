@@ -1,5 +1,6 @@
 """A frame saved, added, stood elsewhere or taken out: each a new revision that can be taken back."""
 
+import unicodedata
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -46,7 +47,7 @@ def add(visit: Visit) -> Answer:
 def _kept(visit: Visit, frame: str, change: Change) -> Answer:
     job, number, words = visit.place("job"), revision_said(visit), words_said(visit)
     known = visit.floor.job(job, number)
-    name = dict(words).get("id", "").strip()
+    name = unicodedata.normalize("NFC", dict(words).get("id", "").strip())  # as the job has it
     if drawn(known, words).stops:
         return _again(visit, frame_page(known, frame, words, sent=True))
     try:

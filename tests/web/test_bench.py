@@ -25,7 +25,7 @@ def plan():
 def floor(tmp_path, plan):
     with a_floor(tmp_path) as made:
         keep(made, files_of(a_job()), job=PANTRY)
-        made.planner.plan_of = lambda _known: plan
+        vars(made.planner)["plan_of"] = lambda _known: plan
         yield made
 
 

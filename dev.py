@@ -38,7 +38,8 @@ import sys
 
 from pinchrod.cli import main
 
-sys.exit(main())
+if __name__ == "__main__":  # long work begins processes of its own, which read this again
+    sys.exit(main())
 """
 WINDOWS_PROGRAM = '@"%~dp0python.exe" -c "import sys; from pinchrod.cli import main; sys.exit(main())" %*\n'
 
@@ -69,6 +70,9 @@ def set_up(*locks: Path) -> None:
     if not stamped("python", this_python()):
         make_venv()
         stamp("python", this_python())
+    if not stamped("program", POSIX_PROGRAM):
+        put_in_place()
+        stamp("program", POSIX_PROGRAM)
     for lock in locks:
         if not stamped(lock.stem, digest(lock)):
             install(lock)
@@ -87,7 +91,6 @@ def make_venv() -> None:
     except ImportError:
         sys.exit("This Python cannot make a virtual environment (on Debian: apt-get install python3-venv)")
     venv.create(VENV, clear=True, with_pip=True)
-    put_in_place()
 
 
 def put_in_place() -> None:

@@ -1,0 +1,94 @@
+"""pinchrod serve, by the program that set-up writes: where it is, who is let in, what runs beside it."""
+
+import http.client
+import re
+import socket
+import subprocess
+import sys
+import time
+from contextlib import contextmanager
+
+import pytest
+
+import dev
+from pinchrod.store import Folder, open_store, save
+from tests.store.shop import PANTRY, a_saving, let_in
+
+DESK = "Desk-1"  # its name is its secret: no real one's is
+
+
+def a_port() -> int:
+    with socket.socket() as line:
+        line.bind(("127.0.0.1", 0))
+        return line.getsockname()[1]
+
+
+@contextmanager
+def served(folder, port):
+    program = folder / "pinchrod"
+    program.write_text(dev.POSIX_PROGRAM.format(python=sys.executable))
+    program.chmod(0o755)
+    words = [program, "serve", "--data", folder / "data", "--port", str(port)]
+    server = subprocess.Popen(words, stdout=subprocess.PIPE, text=True)
+    try:
+        yield server
+    finally:
+        server.terminate()
+        server.wait(10)
+        server.stdout.close()
+
+
+def get(port, path):
+    line = http.client.HTTPConnection("127.0.0.1", port, timeout=20)
+    line.request("GET", path, headers={"Cookie": f"pinchrod={DESK}"})
+    answer = line.getresponse()
+    words = answer.read().decode()
+    line.close()
+    return answer.status, words
+
+
+def is_there(port):
+    try:
+        return get(port, "/health")[0] == 200
+    except ConnectionRefusedError:
+        return False
+
+
+def until(there, seconds=60):
+    end = time.monotonic() + seconds
+    while not (found := there()):
+        assert time.monotonic() < end, "it took too long"
+        time.sleep(0.1)
+    return found
+
+
+@pytest.mark.skipif(dev.WINDOWS, reason="its program is another file")
+def test_the_program_serves_and_works_plans_out_beside_the_pages(tmp_path):
+    with open_store(Folder(tmp_path / "data")) as store:
+        save(store, a_saving())
+        let_in(store, DESK, "office")
+    port = a_port()
+
+    with served(tmp_path, port) as server:
+        told = [server.stdout.readline() for _ in range(2)]
+        assert f"http://127.0.0.1:{port}" in told[0]
+        assert re.search(r"/enter\?code=[0-9A-Z]{8}$", told[1].strip())
+        until(lambda: is_there(port))
+
+        page = until(lambda: "/machines/1" in (words := get(port, f"/jobs/{PANTRY}/machines")[1]) and words)
+
+        assert "the fault is the program" not in page
+
+
+def test_a_port_that_another_program_has_is_told_with_one_to_try(tmp_path):
+    with socket.socket() as line:
+        line.bind(("127.0.0.1", 0))
+        line.listen()
+        port = line.getsockname()[1]
+        words = [sys.executable, "-m", "pinchrod", "serve", "--data", tmp_path / "data", "--port", str(port)]
+
+        ended = subprocess.run(words, capture_output=True, text=True, timeout=60, check=False)
+
+    assert ended.returncode == 2
+    assert f"--port {port + 1}" in ended.stderr
+    assert "Traceback" not in ended.stderr

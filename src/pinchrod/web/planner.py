@@ -3,6 +3,7 @@
 import multiprocessing
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
@@ -137,7 +138,8 @@ class Planner:
         """Take the best plan found so far."""
         running = self._running.get(_place(known, Work.PLAN)) or self._running.get(_place(known, Work.PACK))
         if running is not None and running.line is not None:
-            running.line.send("enough")
+            with suppress(OSError):  # it came to its end this moment
+                running.line.send("enough")
 
     def close(self) -> None:
         """Break off whatever runs."""

@@ -5,9 +5,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pinchrod.timber.one_length import cut, flaws
 from pinchrod.timber.one_length.exchanges import exchanges
 from pinchrod.timber.one_length.programme import Programme
 from pinchrod.timber.one_length.simplex import Simplex
+from tests.timber.one_length.makers import threes
 
 
 def take(solver, table, cost):
@@ -34,6 +36,27 @@ def test_three_pieces_out_of_bars_of_two_take_a_bar_and_a_half():
 
     assert times == pytest.approx([1.5])
     assert worth == pytest.approx([0.5])
+
+
+def test_where_our_own_method_loses_its_way_highs_goes_on_and_the_bars_are_as_few(monkeypatch):
+    question = threes(seed=3)
+    usual = cut(question)
+    monkeypatch.setattr(Simplex, "_solve", lambda _self: False)
+
+    lost = cut(question)
+
+    assert lost.cost == usual.cost
+    assert not list(flaws(question, lost))
+
+
+def test_what_is_lost_is_begun_again_from_the_beginning():
+    solver, table = Simplex(np.array([3.0])), np.array([[2]])
+    take(solver, table, [1.0])
+    solver._inverse[:] = np.nan  # no way on from here
+
+    times, _ = settle(solver, table, [3])
+
+    assert times == pytest.approx([1.5])
 
 
 def test_a_programme_that_no_column_can_meet_is_not_called_solved():

@@ -41,7 +41,7 @@ class Master:
         rows = len(counted.size)
         self._row_of = {int(s): rows + 2 * at for at, s in enumerate(counted.limited)}
         low = _low(counted)
-        self._solver = Simplex(low) if len(low) <= ROWS else Programme(low)
+        self._solver: Simplex | Programme = Simplex(low) if len(low) <= ROWS else Programme(low)
         self._loose = self._let_stand()
 
     def _let_stand(self) -> int:
@@ -89,7 +89,7 @@ class Master:
     def solve(self) -> Solved:
         """The least cost in parts of bars."""
         if not self._solver.solve():
-            raise ArithmeticError("the linear programme came to no end")
+            self._solver = self._solved_otherwise()
         times, worth = self._solver.times()[self._loose :], self._solver.worth() * self._unit
         price = self.counted.price[[bar.stock for bar in self.bars]]
         rows = len(self.counted.size)
@@ -98,6 +98,13 @@ class Master:
         return Solved(
             cost=float(times @ price), times=times, piece=np.maximum(0, worth[:rows]), scarce=scarce
         )
+
+    def _solved_otherwise(self) -> Programme:
+        """The programme solved by HiGHS, which goes on with it from here."""
+        other = self._solver.solved_otherwise() if isinstance(self._solver, Simplex) else None
+        if other is None:
+            raise ArithmeticError("the linear programme came to no end")
+        return other
 
 
 def _low(counted: Counted) -> Real:

@@ -20,6 +20,7 @@ from pinchrod.timber.one_length.pivoting import (
     make_good,
     times_inverse,
 )
+from pinchrod.timber.one_length.programme import Programme
 
 LESS = 1e-7  # of a piece, asked for less than is wanted: so that ties are few
 GOLD = 0.6180339887498949  # its multiples fall anywhere between whole numbers
@@ -41,10 +42,15 @@ class Simplex:
     def __init__(self, low: Real) -> None:
         """No columns yet but the rows' own."""
         rows = len(low)
-        self._low, self._steps = low, 0
+        self._low = low
         self._less = LESS * (1.0 + np.arange(1, rows + 1) * GOLD % 1.0)
         self._cost = np.zeros(rows)
         self._starts, self._rows, self._values = np.zeros(1, np.int64), np.zeros(0, np.int64), np.zeros(0)
+        self._begin()
+
+    def _begin(self) -> None:
+        """Stand at the beginning, with the rows' own columns alone."""
+        rows, self._steps = len(self._low), 0
         self._inverse, self._basis = -np.eye(rows), np.arange(rows)
 
     def add(self, starts: Whole, rows: Whole, values: Real, cost: Real) -> None:
@@ -62,6 +68,19 @@ class Simplex:
         self._cost[len(self._low) :][:first] = cost
 
     def solve(self) -> bool:
+        """Whether the least cost was found, from where it stood or else from the beginning."""
+        if self._solve():
+            return True
+        self._begin()
+        return self._solve()
+
+    def solved_otherwise(self) -> Programme | None:
+        """The same programme, solved by HiGHS: slower, and not so easily lost; None if not by it either."""
+        other = Programme(self._low)
+        other.add(self._starts[:-1], self._rows, self._values, self._cost[len(self._low) :])
+        return other if other.solve() else None
+
+    def _solve(self) -> bool:
         """Whether the least cost was found: over more columns until none is left that gains."""
         order = np.argsort(self._losses(), kind="stable")
         known = order[: KEPT * len(self._low)]

@@ -20,7 +20,8 @@ DESK = "Desk-1"  # its name is its secret: no real one's is
 def a_port() -> int:
     with socket.socket() as line:
         line.bind(("127.0.0.1", 0))
-        return line.getsockname()[1]
+        port: int = line.getsockname()[1]
+        return port
 
 
 @contextmanager
@@ -35,7 +36,8 @@ def served(folder, port):
     finally:
         server.terminate()
         server.wait(10)
-        server.stdout.close()
+        if server.stdout:
+            server.stdout.close()
 
 
 def get(port, path):

@@ -7,6 +7,7 @@ import pytest
 
 from pinchrod.web import ROUTES, Floor, Role, Route
 from pinchrod.web.answers import Answer
+from pinchrod.web.own_faults import dated
 from pinchrod.web.roles import ANYBODY
 from pinchrod.web.templates import address_of as static
 from pinchrod.web.visit import Visit
@@ -166,6 +167,7 @@ def test_every_answer_bears_our_headers_whatever_it_is(floor, office):
         )
         assert answer.header("x-content-type-options") == "nosniff"
         assert all(answer.header(name) for name in OURS)
+        assert not [name for name, _ in answer.headers if name.startswith("access-control")]
 
 
 def test_what_is_not_listed_is_not_there(floor, office):
@@ -286,3 +288,38 @@ def test_a_cookie_that_another_put_there_harms_nothing(floor, office, cookie):
 
     assert answer.status == 200
     assert b"workshop.example" not in answer.body
+
+
+def test_what_is_refused_at_the_door_is_noted_in_one_line_whatever_was_sent(floor, office, caplog):
+    caplog.set_level(logging.WARNING)
+
+    knock(app_on(floor), "GET", "/", [("Host", "workshop.example"), *office])
+    knock(app_on(floor), "POST", "/leave", [("Host", HOST), FORM, *office])
+    knock(app_on(floor), "GET", "/%0a2026-11-26 all is well%1b[2K" + "x" * 5_000, [("Host", HOST), *office])
+
+    told = [record.getMessage() for record in caplog.records]
+    assert told[:2] == [
+        "refused with 421 at /, asked from 127.0.0.1",
+        "refused with 403 at /leave, asked from 127.0.0.1",
+    ]
+    assert told[2].startswith("refused with 404 at /\\n2026")
+    assert all(each.isprintable() and len(each) < 300 for each in told)
+
+
+def test_a_tablet_where_it_may_not_go_is_noted_and_a_stranger_at_the_door_is_not(floor, caplog):
+    caplog.set_level(logging.WARNING)
+
+    knock(app_on(floor), "GET", "/tablets", [("Host", HOST)])
+    knock(app_on(floor), "GET", "/tablets", [("Host", HOST), *let_in(floor, Role.TABLET)])
+
+    [record] = caplog.records
+    assert re.fullmatch(
+        r"refused to D\d+, a tablet at /tablets, asked from 127\.0\.0\.1", record.getMessage()
+    )
+
+
+def test_a_line_of_the_log_bears_its_moment_in_utc():
+    record = logging.LogRecord("pinchrod.web", logging.WARNING, "", 0, "refused", (), None)
+    record.created = 0.0
+
+    assert dated().format(record) == "1970-01-01T00:00:00Z pinchrod.web: refused"

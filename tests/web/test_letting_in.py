@@ -10,6 +10,7 @@ from pinchrod.ground import NotYetRight
 from pinchrod.store import devices
 from pinchrod.web import Role
 from pinchrod.web.letting_in import GOOD_FOR, LETTERS, LettingIn, mark_of_secret, new_secret
+from tests.web.pressing import form_of
 from tests.web.serving import a_floor, browser
 
 
@@ -236,6 +237,42 @@ def test_a_device_that_leaves_is_let_in_no_more_with_what_it_had(floor):
     assert left.url.path == "/enter"
     client.cookies.set("pinchrod", secret)
     assert client.get("/help").url.path == "/enter"
+
+
+def test_a_device_that_comes_in_anew_is_let_in_no_more_with_what_it_had(floor):
+    client = browser(floor, Role.TABLET, name="Notcher")
+    before = client.cookies["pinchrod"]
+
+    come_in(client, floor.letting_in.invite(Role.TABLET).code, "Slotter")
+
+    assert [(each.name, bool(each.revoked)) for each in devices(floor.store)] == [
+        ("Notcher", True),
+        ("Slotter", False),
+    ]
+    assert client.get("/help").url.path == "/help"
+    other = browser(floor, Role.NOBODY)
+    other.cookies.set("pinchrod", before)
+    assert other.get("/help").url.path == "/enter"
+
+
+def test_every_page_of_a_tablet_has_the_button_by_which_it_leaves(floor):
+    client = browser(floor, Role.TABLET)
+
+    for address in ("/", "/bench", "/help", "/no-such-page"):
+        left = form_of(client.get(address), "A device that is sent away needs a new code of the office. Send")
+        assert left[0] == "/leave", address
+        assert left[1]["key"].endswith("-leave")
+
+
+def test_a_wrong_code_is_noted_without_the_code(floor, caplog):
+    client = browser(floor, Role.NOBODY)
+
+    client.get("/enter?code=ABCD-EFGH")
+    come_in(client, "ABCD-EFGH")
+
+    assert [each.getMessage() for each in caplog.records if each.name == "pinchrod.web"] == [
+        "refused a code at /enter, asked from testclient"
+    ] * 2
 
 
 @pytest.mark.parametrize(

@@ -97,7 +97,7 @@ def test_papers_are_made_beside_the_server_and_then_looked_at(floor):
     ("name", "kind", "saved_as"),
     [
         ("pack.pdf", "application/pdf", ""),
-        ("drawings/K1.svg", "image/svg+xml", ""),
+        ("drawings/K1.svg", "image/svg+xml; charset=utf-8", ""),
         ("cutting-list.csv", "text/csv; charset=utf-8", f"{SMALL}-1-cutting-list.csv"),
         ("plan.json", "application/json", f"{SMALL}-1-plan.json"),
     ],

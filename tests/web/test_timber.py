@@ -37,7 +37,7 @@ def test_a_rack_that_is_not_planned_is_drawn_with_its_faults_and_can_be_planned(
         assert all(f"/picture/252/B{number}?seen=" in page for number in (1, 2, 3, 4))
         address = found(rf'src="({HOME}/picture/252/B1[^"]*)"', page).replace("&amp;", "&")
         picture = office.get(address)
-        assert picture.headers["content-type"] == "image/svg+xml"
+        assert picture.headers["content-type"] == "image/svg+xml; charset=utf-8"
         assert "fault" in picture.text
         assert "immutable" in picture.headers["cache-control"]
 

@@ -17,7 +17,7 @@ from pinchrod.ground import NotYetRight
 from pinchrod.web.answers import Answer
 from pinchrod.web.floor import Floor
 from pinchrod.web.guard import Doors, Guard, TooMuch
-from pinchrod.web.own_faults import log_fault
+from pinchrod.web.own_faults import log_fault, log_refused
 from pinchrod.web.replies import NOT_KEPT, reply
 from pinchrod.web.roles import WORKSHOP, Role
 from pinchrod.web.routes import Route
@@ -61,10 +61,17 @@ def _endpoint(site: Site, route: Route) -> Callable[[Request], Awaitable[Respons
     async def answer(request: Request) -> Response:
         visit = await visit_of(request, site.floor)
         if visit.role not in route.may:
-            return reply(not_yours(visit), visit)
+            return _refused(route.path, visit)
         return await run_in_threadpool(_answered, route, visit)
 
     return answer
+
+
+def _refused(place: str, visit: Visit) -> Response:
+    """A stranger is only shown the door; that a device went where it may not is noted."""
+    if visit.device is not None:
+        log_refused(f"to {visit.device.id}, a {visit.role}", place, visit.asks_from)
+    return reply(not_yours(visit), visit)
 
 
 def _answered(route: Route, visit: Visit) -> Response:

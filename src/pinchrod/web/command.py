@@ -14,6 +14,7 @@ from pinchrod.web.app import Site, app_of
 from pinchrod.web.copying import Copying
 from pinchrod.web.floor import Floor
 from pinchrod.web.guard import Doors
+from pinchrod.web.own_faults import dated
 from pinchrod.web.own_names import addresses_of, hosts_of
 from pinchrod.web.roles import Role
 
@@ -52,9 +53,16 @@ def _serve(store: Store, backups: Path, port: int, *, lan: bool) -> None:
     _tell(floor, port, addresses)
     Thread(target=floor.warm_up, daemon=True).start()
     with Copying(floor):
-        logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(name)s: %(message)s")
+        _begin_log()
         server_of(app_of(Site(floor=floor, doors=doors))).run(sockets=[line])
     floor.planner.close()
+
+
+def _begin_log() -> None:
+    """What was refused and what went wrong is written to standard error; who runs the program keeps it."""
+    screen = logging.StreamHandler()
+    screen.setFormatter(dated())
+    logging.basicConfig(level=logging.WARNING, handlers=[screen])
 
 
 def server_of(app: ASGIApp) -> uvicorn.Server:
@@ -62,6 +70,7 @@ def server_of(app: ASGIApp) -> uvicorn.Server:
     return uvicorn.Server(
         uvicorn.Config(
             app,
+            log_config=None,  # its lines go where ours go, with their moment
             log_level="warning",
             access_log=False,
             server_header=False,

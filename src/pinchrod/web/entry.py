@@ -1,15 +1,17 @@
 """The door: a device that comes with a code is let in, and keeps the secret it is given."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 
 from pinchrod.ground import NotYetRight
 from pinchrod.store import By, enrol, revoke
 from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.letting_in import mark_of_secret, new_secret, plain_code
+from pinchrod.web.own_faults import log_refused
 from pinchrod.web.roles import ANYBODY, WORKSHOP, Role
 from pinchrod.web.routes import Route
 from pinchrod.web.trouble import Slip, slips_of
-from pinchrod.web.visit import Visit, own_page
+from pinchrod.web.visit import Visit, new_key, own_page
 from pinchrod.web.visits import DEVICE, PERSON
 
 USUAL = {Role.OFFICE: "Office", Role.TABLET: "Tablet 1"}
@@ -35,6 +37,7 @@ def door(visit: Visit) -> Answer:
     try:
         invitation = visit.floor.letting_in.look(code)
     except NotYetRight as trouble:
+        log_refused("a code", visit.path, visit.asks_from)
         slips = slips_of(trouble.problems, "code")
         return Page(
             template="entry/door.html",
@@ -60,10 +63,21 @@ def come_in(visit: Visit) -> Answer:
                 key=f"enrol-{plain_code(code)}-{visit.key}",
             )
     except NotYetRight as trouble:
-        slips = slips_of(trouble.problems, "code" if trouble.problems[0].code == "code-refused" else "name")
+        field = "code" if trouble.problems[0].code == "code-refused" else "name"
+        if field == "code":
+            log_refused("a code", visit.path, visit.asks_from)
+        slips = slips_of(trouble.problems, field)
         page = DoorPage(typed=code, name=name, known=bool(code), slips=slips)
         return Page(template="entry/door.html", page=page, status=422)
+    _end_what_was(visit)
     return Go(to="/", cookies=((DEVICE, secret),))
+
+
+def _end_what_was(visit: Visit) -> None:
+    """A device that comes in anew is let in once: the secret it had until now is good no more."""
+    if visit.device is not None:
+        with suppress(NotYetRight):  # it was sent away meanwhile
+            revoke(visit.floor.store, visit.device.id, visit.by, new_key())
 
 
 def go_out(visit: Visit) -> Answer:

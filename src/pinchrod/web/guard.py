@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from pinchrod.web.own_faults import log_fault
+from pinchrod.web.own_faults import log_fault, log_refused
 
 MOST_BODY = 11_000_000  # bytes: a list or a rack of 10 MB with what a form adds
 SLOWEST = 30.0  # seconds that a body may take
@@ -56,6 +56,7 @@ class Guard:
         elif scope["type"] == "http":
             refused = why_refused(scope, self.doors)
             if refused:
+                log_refused(f"with {refused[0]}", scope["path"], _asked_from(scope))
                 await _answer(send, *refused)
             else:
                 await self._let_in(scope, receive, send)
@@ -118,6 +119,11 @@ def _why_not_changed(scope: Scope, doors: Doors) -> tuple[int, str] | None:
     if kind not in KINDS:
         return 415, "This is no form of these pages."
     return None
+
+
+def _asked_from(scope: Scope) -> str:
+    """The network's address of whoever asks: of the line itself, and not what a header says."""
+    return str(scope["client"][0]) if scope.get("client") else "nowhere"
 
 
 def _all(scope: Scope, name: bytes) -> list[bytes]:

@@ -6,7 +6,7 @@ from pinchrod.ground import NotYetRight, Problem, Where, quoted
 from pinchrod.papers import Paper
 from pinchrod.web.answers import Answer, Sent
 
-SHOWN = {".pdf": "application/pdf", ".svg": "image/svg+xml"}
+SHOWN = {".pdf": "application/pdf", ".svg": "image/svg+xml; charset=utf-8"}
 SAVED = {
     ".csv": "text/csv; charset=utf-8",
     ".dxf": "image/vnd.dxf",

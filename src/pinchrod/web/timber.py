@@ -10,7 +10,7 @@ from pinchrod.web.timber_drawn import rack_of_page, svg_of
 from pinchrod.web.timber_page import Boards, boards_of, planning_of, timber_page
 from pinchrod.web.visit import Visit
 
-SVG = "image/svg+xml"
+SVG = "image/svg+xml; charset=utf-8"
 
 
 def look(visit: Visit) -> Answer:

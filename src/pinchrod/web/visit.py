@@ -25,6 +25,7 @@ class Visit:
     person: str = ""
     theme: str = ""
     host: str = ""
+    asks_from: str = ""  # the network's address of the device
     piecemeal: bool = False  # whether a part of a page is asked for, by the page's own script
 
     @property

@@ -41,6 +41,7 @@ async def visit_of(request: Request, floor: Floor) -> Visit:
         person=_seen(unquote(request.cookies.get(PERSON, ""))),
         theme=theme if theme in THEMES else "",
         host=request.headers.get("host", ""),
+        asks_from=request.client.host if request.client else "",
         piecemeal=request.headers.get("hx-request") == "true",
     )
 

@@ -1,10 +1,12 @@
 """Who may do what: every address, tried by the office, by a tablet and by a stranger; and no look changes anything."""
 
 import re
+from threading import Timer
 
 import pytest
 
-from pinchrod.web import ROUTES, Floor, Role, Route
+from pinchrod.store import By, devices, revoke
+from pinchrod.web import ROUTES, Floor, Role, Route, feed
 from pinchrod.web.roles import ANYBODY, OFFICE_ONLY, WORKSHOP
 from pinchrod.web.trouble import MISSING
 from tests.web.knocking import OUR_PAGE, address_of, app_on, digest_of, knock, let_in
@@ -100,3 +102,19 @@ def test_the_live_line_is_only_for_who_was_let_in(floor, passes):
         Role.NOBODY: 303,
     }
     assert answers[Role.TABLET].body.startswith(b"event: change\n")
+
+
+def test_who_is_sent_away_hears_no_more_on_a_line_that_is_open(floor, monkeypatch):
+    monkeypatch.setattr(feed, "PAUSE", 0.01)
+    monkeypatch.setattr(feed, "BEAT", 0.05)
+    tablet = let_in(floor, Role.TABLET)
+    number = devices(floor.store)[-1].id
+    by = By(person="Office", device="Office")
+
+    away = Timer(0.3, revoke, [floor.store, number, by, "away"])
+    away.start()
+    answer = knock(app_on(floor), "GET", "/live", [("Host", HOST), *tablet], at_most=1_000)
+    away.join()
+
+    assert answer.ended
+    assert answer.body.startswith(b"event: change\n")

@@ -1,6 +1,7 @@
 """The pages as one web application: an address leads to a function, its answer becomes bytes."""
 
-from collections.abc import Awaitable, Callable, Iterable, Sequence
+from collections.abc import AsyncIterator, Awaitable, Callable, Iterable, Sequence
+from contextlib import aclosing
 from dataclasses import dataclass
 
 from starlette.applications import Starlette
@@ -98,9 +99,18 @@ def _live(site: Site) -> Callable[[Request], Awaitable[Response]]:
             return reply(not_yours(visit), visit)
         if request.method == "HEAD":
             return Response(media_type=STREAM, headers=NOT_KEPT)
-        return StreamingResponse(site.floor.feed.changes(), media_type=STREAM, headers=NOT_KEPT)
+        return StreamingResponse(_while_let_in(site, request), media_type=STREAM, headers=NOT_KEPT)
 
     return stream
+
+
+async def _while_let_in(site: Site, request: Request) -> AsyncIterator[str]:
+    """The news, until the device that hears them is sent away."""
+    async with aclosing(site.floor.feed.changes()) as news:
+        async for line in news:
+            if (await visit_of(request, site.floor)).role not in WORKSHOP:
+                return
+            yield line
 
 
 async def _health(_request: Request) -> Response:

@@ -1,7 +1,7 @@
 """What tells every open page that something has changed."""
 
 import asyncio
-from collections.abc import AsyncIterator
+from collections.abc import AsyncGenerator
 from contextlib import suppress
 
 BEAT = 5.0  # seconds: a page that hears nothing for three of these says that what it shows is old
@@ -28,7 +28,7 @@ class Feed:
         for each in self._waiting:
             each.set()
 
-    async def changes(self) -> AsyncIterator[str]:
+    async def changes(self) -> AsyncGenerator[str, None]:
         """Lines of an event stream: something at once, then each change, and a beat where there is none."""
         self._loop = asyncio.get_running_loop()
         woken = asyncio.Event()

@@ -145,7 +145,11 @@ def test_settings_planned_anew_meanwhile_are_not_ticked_by_an_old_page(floor, ta
 
 
 def test_pieces_not_cut_yet_are_named_before_they_are_notched(tablet):
-    assert "Not said to be broken out yet: B3-RS" in unescape(tablet.get(f"{HOME}/7/3").text)
+    page = unescape(tablet.get(f"{HOME}/7/3").text)
+
+    assert 'Not said to be broken out yet: <span class="once">B3-RS' in page, (
+        "no mark is parted at a line's end"
+    )
 
 
 @pytest.mark.parametrize("place", ["0", "12", "x", "7/0", "7/140", "7/99999999999", "7/-1"])

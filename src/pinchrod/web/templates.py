@@ -11,6 +11,12 @@ STATIC = Path(__file__).parent / "static"
 TEMPLATES = Path(__file__).parent / "templates"
 
 
+def unbroken(words: str) -> Markup:
+    """Words of which no mark is parted at the end of a line: K1- and LS below it are read as two pieces."""
+    kept = Markup('<span class="once">{}</span>')
+    return Markup(" ").join(kept.format(word) if "-" in word else word for word in words.split(" "))
+
+
 @cache
 def environment() -> Environment:
     """Where templates are read from, once."""
@@ -23,6 +29,7 @@ def environment() -> Environment:
         auto_reload=False,
     )
     made.globals["static"] = address_of
+    made.filters["unbroken"] = unbroken
     return made
 
 

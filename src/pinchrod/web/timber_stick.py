@@ -193,7 +193,9 @@ def _page(visit: Visit, known: Known, stands: InForce, slips: tuple[Slip, ...]) 
 
 
 def _member(member: InStick, step: Mm) -> MemberShown:
-    return MemberShown(mark=member.mark, low=show(member.along.low, step), high=show(member.along.high, step))
+    return MemberShown(
+        mark=member.mark, low=show_fixed(member.along.low, step), high=show_fixed(member.along.high, step)
+    )
 
 
 def _tapped(stick: Stick, stands: InForce, step: Mm, wide: float) -> Tapped:

@@ -1,0 +1,97 @@
+"""A finger on the glass, and the focus of the keys: nothing happens too early, nothing is pressed unseen."""
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from pinchrod.web import Role
+from tests.store.shop import PANTRY, a_job, files_of
+from tests.web.browser.served import DESK, PHONE, TALL, Served
+from tests.web.serving import keep
+from tests.web.small_job import SMALL
+
+HIDDEN = """() => {
+  const el = document.activeElement;
+  if (!el || el === document.body || el.closest(".skip")) return "";
+  const box = el.getBoundingClientRect();
+  const spots = [[.5, .5], [.1, .5], [.9, .5], [.5, .1], [.5, .9]];
+  const seen = spots.some(([x, y]) => {
+    const there = document.elementFromPoint(box.left + box.width * x, box.top + box.height * y);
+    return there && (el.contains(there) || there.contains(el) || there.closest("label")?.contains(el));
+  });
+  return seen ? "" : `${el.tagName} ${el.id || el.textContent.trim().slice(0, 40)} at ${Math.round(box.top)}`;
+}"""
+RINGS = """() => {
+  const el = document.activeElement, style = getComputedStyle(el);
+  if (!el || el === document.body || el.id === "main" || !el.matches(":focus-visible")) return "";
+  return parseFloat(style.outlineWidth) >= 2 && style.outlineStyle !== "none" ? "" : el.outerHTML.slice(0, 80);
+}"""
+PLACES = ("frames/{frame}", "timber/rack", "papers", "words", "machines/1/1", "bench")
+
+
+@pytest.mark.parametrize("size", [DESK, TALL, PHONE], ids=str)
+@pytest.mark.parametrize("place", PLACES)
+def test_what_has_the_focus_is_seen_and_ringed_wherever_tab_goes(planned: Served, place: str, size):
+    page = planned.page(Role.OFFICE, size)
+    frame = planned.floor.job(SMALL).job.frames[0].id
+    page.goto(f"/jobs/{SMALL}/{place.format(frame=frame)}")
+    found = []
+
+    for _ in range(60):
+        page.keyboard.press("Tab")
+        found += [page.evaluate(HIDDEN), page.evaluate(RINGS)]
+
+    assert [told for told in found if told] == []
+    page.context.close()
+
+
+def test_a_finger_that_slides_off_does_nothing(workshop: Served):
+    keep(workshop.floor, files_of(a_job()), job=PANTRY)
+    page = workshop.page(Role.TABLET, TALL)
+    page.goto(f"/jobs/{PANTRY}/bench/pieces/K1-LS")
+    button = page.get_by_role("button", name="K1-LS is broken out")
+
+    _down_on(page, button)
+    page.mouse.move(5, 5)
+    page.mouse.up()
+
+    page.wait_for_timeout(300)
+    expect(button).to_be_visible()
+    expect(page.locator("#band .band")).to_have_count(0)
+
+
+def test_nothing_happens_before_the_finger_is_lifted(workshop: Served):
+    keep(workshop.floor, files_of(a_job()), job=PANTRY)
+    page = workshop.page(Role.TABLET, TALL)
+    page.goto(f"/jobs/{PANTRY}/bench/pieces/K1-LS")
+
+    _down_on(page, page.get_by_role("button", name="K1-LS is broken out"))
+    page.wait_for_timeout(300)
+    expect(page.locator("#band .band")).to_have_count(0)
+    page.mouse.up()
+
+    expect(page.locator("#band .good")).to_contain_text("K1-LS broken out")
+
+
+def test_a_press_shows_something_within_a_tenth_of_a_second(workshop: Served):
+    keep(workshop.floor, files_of(a_job()), job=PANTRY)
+    page = workshop.page(Role.TABLET, TALL)
+    page.goto(f"/jobs/{PANTRY}/bench/pieces/K1-LS")
+    page.route("**/bench/said", lambda route: None)  # the server says nothing at all
+
+    shown = page.evaluate(
+        """() => {
+          const begun = performance.now();
+          document.querySelector("button.act").click();
+          return [performance.now() - begun, document.querySelector("#band").innerText];
+        }"""
+    )
+
+    assert "Sending: K1-LS" in shown[1]
+    assert shown[0] < 100  # ms
+
+
+def _down_on(page: Page, button) -> None:
+    box = button.bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.mouse.down()

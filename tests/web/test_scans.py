@@ -63,6 +63,13 @@ def test_a_mark_may_be_typed_in_small_letters_and_comes_with_its_end_mark(floor,
         assert scan(tablet, code).json()["piece"] == "K1-LS"
 
 
+def test_a_content_mark_may_be_typed_with_its_dash_as_papers_print_it(floor, tablet):
+    printed = f"{revision_at(floor.store, PANTRY).mark}/K1-LS"
+
+    assert scan(tablet, printed).json()["page"] == scan(tablet, label(floor)).json()["page"]
+    assert "has no piece" in why(scan(tablet, printed.replace("-", "-0", 1)))
+
+
 def test_a_scan_that_says_a_step_is_in_the_ledger_before_it_is_answered(floor, tablet):
     said = scan(tablet, label(floor), deed="broken out").json()
 

@@ -14,6 +14,7 @@ from pinchrod.web.scans_keyboards import turned_back
 LONGEST = 200  # letters; a label of ours has some 30
 MARK = "[0-9A-HJKMNP-TV-Za-hjkmnp-tv-z]{8}"
 WHOLE = re.compile(rf"({MARK})/(.*)")
+AS_PRINTED = re.compile(r"([0-9A-Za-z]{4}-[0-9A-Za-z]{4})/")
 STARTS = re.compile(rf"(?={MARK}/)")
 FRONT_LOST = re.compile(r"[0-9A-Za-z]{0,7}/(.+)")
 KIND_BEFORE = re.compile(r"\][A-Za-z][0-9A-Za-z]")  # scanners may send what kind of code it was: ]Q1
@@ -35,11 +36,17 @@ class Found:
 
 def find_piece(floor: Floor, said: str, job: str = "") -> Found:
     """The piece that a scan means; NotYetRight if it means none. In a job's own page, a piece of that job."""
-    text = _plain(said)
+    text = _as_coded(floor, _plain(said))
     whole = WHOLE.fullmatch(text)
     if len(list(STARTS.finditer(text))) > 1 or (not whole and STARTS.search(text, 1)):
         raise _glued(text)
     return _of_label(floor, whole[1], whole[2], job) if whole else _of_mark(floor, text, job)
+
+
+def _as_coded(floor: Floor, text: str) -> str:
+    """A content mark that was typed with its dash, as papers print it, as codes have it: without."""
+    printed = AS_PRINTED.match(text)
+    return text.replace("-", "", 1) if printed and _revision_of(floor, printed[1].upper()) else text
 
 
 def find_frame(floor: Floor, said: str, job: str = "") -> tuple[Known, str] | None:

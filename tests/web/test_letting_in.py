@@ -264,6 +264,17 @@ def test_every_page_of_a_tablet_has_the_button_by_which_it_leaves(floor):
         assert left[1]["key"].endswith("-leave")
 
 
+def test_what_a_form_says_counts_before_what_its_address_says(floor):
+    code = floor.letting_in.invite(Role.TABLET).code
+
+    refused = browser(floor, Role.NOBODY).post(
+        f"/enter?code={code}", data={"code": "ABCD-EFGH", "name": "Notcher"}
+    )
+
+    assert refused.status_code == 422
+    assert devices(floor.store) == ()
+
+
 def test_a_wrong_code_is_noted_without_the_code(floor, caplog):
     client = browser(floor, Role.NOBODY)
 

@@ -54,6 +54,14 @@ def test_a_body_as_large_as_may_be_is_taken_and_one_byte_more_is_not(app):
     assert b"larger than 10 MB" in more.body
 
 
+def test_a_body_that_is_too_large_is_noted(app, caplog):
+    knock(app, "POST", "/count", JSON, in_pieces(MOST_BODY + 1))
+
+    assert [each.getMessage() for each in caplog.records] == [
+        "refused with 413 at /count, asked from 127.0.0.1"
+    ]
+
+
 def test_a_body_that_lies_about_its_size_is_counted_all_the_same(app):
     answer = knock(app, "POST", "/count", [*JSON, ("Content-Length", "10")], in_pieces(MOST_BODY + 1))
 

@@ -90,27 +90,31 @@ def test_papers_are_made_beside_the_server_and_then_looked_at(floor):
     pack = client.get(f"{HOME}/made/1/pack.pdf")
     assert pack.content.startswith(b"%PDF")
     assert pack.headers["content-type"] == "application/pdf"
-    assert "content-disposition" not in pack.headers
+    assert pack.headers["content-disposition"].startswith("inline;")
 
 
 @pytest.mark.parametrize(
-    ("name", "kind", "saved_as"),
+    ("name", "kind", "how"),
     [
-        ("pack.pdf", "application/pdf", ""),
-        ("drawings/K1.svg", "image/svg+xml; charset=utf-8", ""),
-        ("cutting-list.csv", "text/csv; charset=utf-8", f"{SMALL}-1-cutting-list.csv"),
-        ("plan.json", "application/json", f"{SMALL}-1-plan.json"),
+        ("pack.pdf", "application/pdf", f"inline; filename*=UTF-8''{SMALL}-1-pack.pdf"),
+        ("drawings/K1.svg", "image/svg+xml; charset=utf-8", f"inline; filename*=UTF-8''{SMALL}-1-K1.svg"),
+        (
+            "cutting-list.csv",
+            "text/csv; charset=utf-8",
+            f"attachment; filename*=UTF-8''{SMALL}-1-cutting-list.csv",
+        ),
+        ("plan.json", "application/json", f"attachment; filename*=UTF-8''{SMALL}-1-plan.json"),
     ],
 )
 def test_what_a_browser_can_show_is_shown_and_all_else_is_saved_under_its_own_name(
-    floor, made, name, kind, saved_as
+    floor, made, name, kind, how
 ):
     made()
 
     paper = browser(floor, Role.TABLET).get(f"{HOME}/made/1/{name}")
 
     assert paper.headers["content-type"] == kind
-    assert paper.headers.get("content-disposition", "").endswith(saved_as)
+    assert paper.headers["content-disposition"] == how
     assert paper.headers["x-content-type-options"] == "nosniff"
     assert "object-src 'none'" in paper.headers["content-security-policy"]
 

@@ -32,11 +32,12 @@ class Go:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sent:
-    """A file, or another answer that is no page; with a name it is saved rather than shown."""
+    """A file, or another answer that is no page; with a name it is saved rather than shown, unless said."""
 
     content: bytes
     media: str
     name: str = ""
+    shown: bool = False  # under its name, in the browser; that is what it is saved as from there
     status: int = 200
     lasting: bool = False  # whether it may be kept by the browser: it never changes under its address
 

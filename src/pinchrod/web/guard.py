@@ -78,6 +78,8 @@ class Guard:
             await self.app(scope, _within_limits(receive), ours)
         except Exception as trouble:  # the last resort: nothing is shown of what went wrong
             told = _told_of(trouble, scope["path"])
+            if told[0] < 500:
+                log_refused(f"with {told[0]}", scope["path"], _asked_from(scope))
             if begun:
                 raise
             await _answer(send, *told)

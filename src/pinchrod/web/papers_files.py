@@ -42,9 +42,9 @@ def in_words(name: str) -> str:
 def sent(paper: Paper, job: str, revision: int) -> Answer:
     """The paper, byte for byte."""
     ending = _ending(paper.name)
-    if ending in SHOWN:
-        return Sent(content=paper.content, media=SHOWN[ending])
     name = f"{job}-{revision}-{PurePosixPath(paper.name).name}"
+    if ending in SHOWN:
+        return Sent(content=paper.content, media=SHOWN[ending], name=name, shown=True)
     return Sent(content=paper.content, media=SAVED.get(ending, "application/octet-stream"), name=name)
 
 

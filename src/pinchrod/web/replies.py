@@ -53,7 +53,8 @@ def _go(go: Go) -> Response:
 def _sent(sent: Sent) -> Response:
     headers = {"Cache-Control": "private, max-age=31536000, immutable"} if sent.lasting else dict(NOT_KEPT)
     if sent.name:
-        headers["Content-Disposition"] = f"attachment; filename*=UTF-8''{quote(sent.name, safe='')}"
+        how = "inline" if sent.shown else "attachment"
+        headers["Content-Disposition"] = f"{how}; filename*=UTF-8''{quote(sent.name, safe='')}"
     return Response(sent.content, sent.status, headers, sent.media)
 
 

@@ -139,7 +139,7 @@ def _slip(said: Said, name: str, size: Mm) -> Problem | None:
 
 def _other_unit(said: Said, size: Mm) -> str:
     """What to write if the size was meant in the other unit."""
-    if FRAME_SIDE.low <= size * INCH <= FRAME_SIDE.high:
+    if BARE.fullmatch(said.shown) and FRAME_SIDE.low <= size * INCH <= FRAME_SIDE.high:
         return f"; if inches are meant, write {said.shown} in"
     whole = round(size / INCH)
     if FRAME_SIDE.low <= whole <= FRAME_SIDE.high and abs(size - whole * INCH) <= NEARLY:

@@ -76,7 +76,7 @@ def test_a_press_shows_something_within_a_tenth_of_a_second(workshop: Served):
     keep(workshop.floor, files_of(a_job()), job=PANTRY)
     page = workshop.page(Role.TABLET, TALL)
     page.goto(f"/jobs/{PANTRY}/bench/pieces/K1-LS")
-    page.route("**/bench/said", lambda route: None)  # the server says nothing at all
+    page.route("**/bench/said", lambda _route: None)  # the server says nothing at all
 
     shown = page.evaluate(
         """() => {

@@ -17,6 +17,7 @@ LEAST = {"office": 44, "nobody": 44, "tablet": 56}  # CSS px
 LEAST_ACT = 112
 LEAST_EVER = 24
 BETWEEN = 8
+FROM_COSTLY = 24
 HALF = 0.5  # a pixel is not halved on any screen, but reckonings are
 SIZE_OF = {"light": 0, "dark": 2}  # at which size axe looks at which theme
 STRONG = ".cut, .tag, .band, .giant"
@@ -75,14 +76,23 @@ def too_small(seen: Any) -> list[str]:
 def too_near(seen: Any) -> list[str]:
     """Pairs of controls with less than a finger's breadth of white between them; one within another is one.
 
+    Between what is pressed every day and what costs something there are three breadths.
+
     The cells of a table abut, as frames and boards that are drawn side by side do; what stays in its place
     when a page is scrolled has no neighbours.
     """
     alone = [each for each in seen["controls"] if not (each["inText"] or each["drawn"] or each["boxed"])]
     pairs = combinations(alone, 2)
     return [
-        f"{a['name']} and {b['name']}: {_gap(a, b)}" for a, b in pairs if -1 < _gap(a, b) < BETWEEN - HALF
+        f"{a['name']} and {b['name']}: {_gap(a, b)}"
+        for a, b in pairs
+        if -1 < _gap(a, b) < _apart(a, b) - HALF
     ]
+
+
+def _apart(a: Any, b: Any) -> int:
+    """How far two controls have to lie from each other."""
+    return FROM_COSTLY if a["costly"] != b["costly"] else BETWEEN
 
 
 def _gap(a: Any, b: Any) -> float:

@@ -22,7 +22,7 @@
       const label = el.closest("label") || (["checkbox", "radio", "file"].includes(el.type) && el.id && document.querySelector(`label[for="${CSS.escape(el.id)}"]`));
       if (label && seen(label)) box = union(box, label.getBoundingClientRect());
       return {
-        boxed: el.closest("table") !== null || fixed(el), name: name(el), inText: inText(el), act: el.matches(".act"), drawn: el.closest("svg") !== null || el.querySelector("svg, img, canvas") !== null,
+        boxed: el.closest("table") !== null || fixed(el), name: name(el), inText: inText(el), act: el.matches(".act"), costly: el.matches(".costly"), drawn: el.closest("svg") !== null || el.querySelector("svg, img, canvas") !== null,
         left: box.left, top: box.top, right: box.right, bottom: box.bottom,
         width: Math.round((box.right - box.left) * 10) / 10, height: Math.round((box.bottom - box.top) * 10) / 10,
       };

@@ -54,7 +54,7 @@ def browser(floor: Floor, role: Role = Role.OFFICE, name: str = "") -> TestClien
     )
     if role is not Role.NOBODY:
         secret = token_hex(16)
-        called = name or f"{role} {token_hex(2)}"
+        called = name or f"{role} {token_hex(6)}"
         enrol(
             floor.store,
             name=called,

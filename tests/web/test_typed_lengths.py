@@ -6,8 +6,7 @@ from html import unescape
 import pytest
 
 from tests.web.serving import a_floor, browser
-from tests.web.small_jobs import LARDER, keep_larder
-from tests.web.test_frames import frame_words
+from tests.web.small_jobs import LARDER, frame_words, keep_larder
 
 DRAW = f"/jobs/{LARDER}/frames/L1/draw"
 

@@ -17,7 +17,7 @@ from pinchrod.store import By, Deed, Request, Said, events_of, issued, record
 from pinchrod.web import Floor, Role
 from tests.store.shop import a_job, files_of
 from tests.web.browser.hands import Finger, Hands, Keys
-from tests.web.browser.served import DESK, TALL, Served, served
+from tests.web.browser.served import AT_MOST, DESK, TALL, Served, served
 from tests.web.serving import a_floor
 from tests.web.small_shop import SMALL, planned
 
@@ -79,7 +79,7 @@ def test_rows_of_a_spreadsheet_become_a_pack_by_keys_alone(workshop: Served):
     hands.press("Papers")
     page.wait_for_url("**/papers")
     hands.press("Make the papers")
-    hands.page.get_by_role("link", name="Look at pack.pdf").wait_for()
+    page.get_by_role("link", name="Look at pack.pdf").wait_for(timeout=AT_MOST * 1000)
 
     pack = words_of(paper_at(page, "Look at pack.pdf"))
     assert "North wall" in pack
@@ -112,7 +112,8 @@ def test_a_steps_settings_are_worked_through_to_its_end(workshop: Served, at: St
     expect(page.locator(".m-steps li").first).to_contain_text("3 of 3 settings")
     told = [event for event in events_of(workshop.floor.store, SMALL) if event.deed is Deed.THROUGH]
     assert {event.piece for event in told} == {entry.mark for entry in workshop.floor.job(SMALL).roll.entries}
-    hands.press("Undo: ")
+    last = [event.piece for event in told if event.key == told[-1].key]
+    hands.press(f"Undo: {last[0] if len(last) == 1 else f'{len(last)} pieces'} through")
     expect(page.locator(".m-steps li").first).to_contain_text("2 of 3 settings")
 
 

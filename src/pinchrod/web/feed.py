@@ -1,6 +1,7 @@
 """What tells every open page that something has changed."""
 
 import asyncio
+import time
 from collections.abc import AsyncGenerator
 from contextlib import suppress
 
@@ -13,9 +14,14 @@ class Feed:
 
     def __init__(self) -> None:
         """Nothing has happened."""
-        self._number = 0
+        self._number = time.time_ns() // 1000  # no number of an earlier run comes again
         self._loop: asyncio.AbstractEventLoop | None = None
         self._waiting: set[asyncio.Event] = set()
+
+    @property
+    def number(self) -> int:
+        """How things stand now: what is shown under another number may be old."""
+        return self._number
 
     def tell(self) -> None:
         """Say that something has changed, from whatever thread."""

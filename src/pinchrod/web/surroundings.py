@@ -23,6 +23,7 @@ class Around:
     told: Told | None
     places: tuple[tuple[str, str], ...]
     key: str
+    news: int
     version: str = VERSION
 
     @property
@@ -43,4 +44,5 @@ def around(visit: Visit, told: Told | None) -> Around:
         told=told,
         places=places.get(visit.role, ()),
         key=new_key(),
+        news=visit.news,
     )

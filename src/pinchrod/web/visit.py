@@ -24,6 +24,7 @@ class Visit:
     device: Device | None = None
     person: str = ""
     theme: str = ""
+    news: int = 0  # how things stood before anything was looked up
     host: str = ""
     asks_from: str = ""  # the network's address of the device
     piecemeal: bool = False  # whether a part of a page is asked for, by the page's own script

@@ -27,7 +27,7 @@ async def visit_of(request: Request, floor: Floor) -> Visit:
     files = [(name, value) for name, value in form.multi_items() if isinstance(value, UploadFile)]
     sources = tuple([(name, await _source(file)) for name, file in files if file.filename])
     await form.close()
-    theme = request.cookies.get(THEME, "")
+    theme, news = request.cookies.get(THEME, ""), floor.feed.number
     return Visit(
         floor=floor,
         path=request.url.path,
@@ -39,6 +39,7 @@ async def visit_of(request: Request, floor: Floor) -> Visit:
         body=await request.body() if _is_json(request) else b"",
         device=await run_in_threadpool(_device, request, floor),
         person=_seen(unquote(request.cookies.get(PERSON, ""))),
+        news=news,
         theme=theme if theme in THEMES else "",
         host=request.headers.get("host", ""),
         asks_from=request.client.host if request.client else "",

@@ -1,7 +1,7 @@
 """News of others comes to an open page while somebody works on it: nothing typed is lost, and no place."""
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from pinchrod.papers import Paper
 from pinchrod.store import Deed, Request, Said, record
@@ -114,3 +114,23 @@ def test_a_note_and_ticks_of_papers_to_be_sent_stay(workshop: Served, page: Page
     assert page.input_value("#note") == "Saw first"
     assert not page.is_checked("[name=paper]")
     assert page.evaluate("document.activeElement.id") == "note"
+
+
+def test_what_happens_while_a_page_is_loading_is_shown_once_it_hears_of_it(workshop: Served, page: Page):
+    def late(route: Route) -> None:
+        workshop.floor.feed.tell()  # since the page was made, another device has said something
+        route.continue_()
+
+    page.route("**/live", late)
+
+    with page.expect_request(lambda asked: asked.headers.get("hx-request") == "true"):
+        page.goto(f"{HOME}/bench/frames/K1")
+
+
+def test_a_page_that_is_up_to_date_asks_for_nothing(workshop: Served, page: Page):
+    asked: list[str] = []
+    page.on("request", lambda each: asked.append(each.headers.get("hx-request", "")))
+
+    opened(page, f"{HOME}/bench/frames/K1")
+
+    assert "true" not in asked

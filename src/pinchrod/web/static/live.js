@@ -16,14 +16,13 @@
       clock = time(new Date());
       if (bar.dataset.kind === "old") show("", "");
     };
-    let first = true;
+    let seen = document.documentElement.dataset.news;
     line.addEventListener("beat", hear);
-    line.addEventListener("change", () => {
+    line.addEventListener("change", (event) => {
       hear();
-      if (!first) document.body.dispatchEvent(new CustomEvent("live"));
-      first = false;
+      if (event.data !== seen) document.body.dispatchEvent(new CustomEvent("live"));
+      seen = event.data;
     });
-    line.addEventListener("error", () => { first = false; });
     window.addEventListener("pagehide", () => line.close());
     setInterval(() => {
       if (Date.now() - heard > OLD) show("old", `The server is not heard. What stands here is as of ${clock || "the page's loading"}.`);

@@ -345,3 +345,31 @@ def test_without_the_package_for_servers_it_is_told_how_to_get_it(monkeypatch):
     monkeypatch.setitem(sys.modules, "pinchrod.store.postgresql", None)
 
     assert refusal(Server("postgresql://app@box/shop")) == ["postgresql-missing"]
+
+
+def test_a_store_is_closed_only_when_whoever_writes_has_done(tmp_path):
+    store, began, closing = open_store(Folder(tmp_path)), threading.Event(), threading.Event()
+    kept = []
+
+    def write():
+        with store.writing() as base:
+            began.set()
+            closing.wait(10)
+            kept.extend(base.rows("SELECT 1"))
+
+    writer, closer = threading.Thread(target=write), threading.Thread(target=store.close)
+    writer.start()
+    began.wait(10)
+    closer.start()
+    closer.join(0.2)
+    assert closer.is_alive()
+    closing.set()
+    writer.join(10)
+    closer.join(10)
+
+    assert kept == [(1,)]
+    with pytest.raises(RuntimeError, match="closed"), store.writing():
+        pass
+    with pytest.raises(RuntimeError, match="closed"), store.reading():
+        pass
+    store.close()  # twice does no harm

@@ -35,13 +35,13 @@ def served(folder, port):
         yield server
     finally:
         server.terminate()
-        server.wait(10)
+        server.wait(60)
         if server.stdout:
             server.stdout.close()
 
 
 def get(port, path):
-    line = http.client.HTTPConnection("127.0.0.1", port, timeout=20)
+    line = http.client.HTTPConnection("127.0.0.1", port, timeout=120)
     line.request("GET", path, headers={"Cookie": f"pinchrod={DESK}"})
     answer = line.getresponse()
     words = answer.read().decode()
@@ -56,7 +56,7 @@ def is_there(port):
         return False
 
 
-def until(there, seconds=60):
+def until(there, seconds=300):
     end = time.monotonic() + seconds
     while not (found := there()):
         assert time.monotonic() < end, "it took too long"
@@ -89,7 +89,7 @@ def test_a_port_that_another_program_has_is_told_with_one_to_try(tmp_path):
         port = line.getsockname()[1]
         words = [sys.executable, "-m", "pinchrod", "serve", "--data", tmp_path / "data", "--port", str(port)]
 
-        ended = subprocess.run(words, capture_output=True, text=True, timeout=60, check=False)
+        ended = subprocess.run(words, capture_output=True, text=True, timeout=300, check=False)
 
     assert ended.returncode == 2
     assert f"--port {port + 1}" in ended.stderr

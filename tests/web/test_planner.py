@@ -11,7 +11,7 @@ from pinchrod.web.known import Known
 from tests.web.serving import JOB, a_floor, demo_files, keep
 
 
-def until(there: Callable[[], object], seconds: float = 60) -> None:
+def until(there: Callable[[], object], seconds: float = 300) -> None:
     end = time.monotonic() + seconds
     while not there():
         assert time.monotonic() < end, "it took too long"

@@ -20,6 +20,7 @@ from pinchrod.store.places import Folder, Place, Server
 from pinchrod.store.telling import refused
 from pinchrod.store.times import this_moment
 
+CLOSED = "the store is closed"
 MOST_IDLE = 8  # connections kept for whoever reads next
 
 
@@ -63,6 +64,7 @@ class Store:
         self._turn = threading.RLock()
         self._counter = threading.Lock()  # a reader waits for no writer
         self._idle: list[Base] = []
+        self._closed = False
 
     @contextmanager
     def writing(self) -> Iterator[Base]:
@@ -99,31 +101,39 @@ class Store:
             base.close()
 
     def _writer_or_fail(self) -> Base:
+        """The connection that writes, for whoever has the turn."""
+        if self._closed:
+            raise RuntimeError(CLOSED)
         if self._writer is None:
             raise RuntimeError("the store was opened to be read")
         return self._writer
 
     def _a_reader(self, connect: Callable[[], Base]) -> Base:
         with self._counter:
+            if self._closed:
+                raise RuntimeError(CLOSED)
             idle = self._idle.pop() if self._idle else None
         return idle or connect()
 
     def _put_back(self, base: Base) -> None:
         with self._counter:
-            keep = len(self._idle) < MOST_IDLE
+            keep = len(self._idle) < MOST_IDLE and not self._closed
             if keep:
                 self._idle.append(base)
         if not keep:
             base.close()
 
     def close(self) -> None:
-        """Let go of the database and of the lock."""
-        for base in (*self._idle, self._writer):
-            if base is not None:
-                base.close()
-        self._idle.clear()
-        if self._lock is not None:
-            self._lock.close()
+        """Let go of the database and of the lock once whoever writes has done; a reader ends by itself."""
+        with self._turn:
+            with self._counter:
+                self._closed = True
+                idle, self._idle = self._idle, []
+            for base in (*idle, self._writer):
+                if base is not None:
+                    base.close()
+            if self._lock is not None:
+                self._lock.close()
 
     def __enter__(self) -> "Store":
         """The store, closed at the end of the block."""

@@ -19,6 +19,7 @@ from pinchrod.web.own_faults import log_fault, log_told
 AT_ONCE = 2  # as many as an office computer has processors to spare
 MOST_KEPT = 6
 STOP_WITHIN = 1.0  # seconds that work has to stop of itself
+END_WITHIN = 5.0  # seconds that a server which shuts waits for what was just made to be kept
 LOOK_EVERY = 0.2  # seconds between two looks whether waiting work was stopped
 
 
@@ -29,6 +30,7 @@ class _Running:
         self.work = work
         self.plan = plan  # what a pack is made of, if it is made already
         self.started = time.monotonic()
+        self.thread: Thread | None = None
         self.process: BaseProcess | None = None
         self.line: Connection | None = None
         self.far = Far()
@@ -123,7 +125,8 @@ class Planner:
             self._done.pop(place, None)
             running = _Running(work, plan or self.plan_of(known))
             self._running[place] = running
-        Thread(target=self._see_through, args=(known, running), daemon=True).start()
+            running.thread = Thread(target=self._see_through, args=(known, running), daemon=True)
+            running.thread.start()
         self._tell()
 
     def stop(self, known: Known, work: Work = Work.PLAN) -> None:
@@ -142,22 +145,27 @@ class Planner:
                 running.line.send("enough")
 
     def close(self) -> None:
-        """Break off whatever runs."""
-        for running in tuple(self._running.values()):
+        """Break off whatever runs, and see it end: a plan that was made this moment is kept."""
+        with self._turn:
+            under_way = tuple(self._running.values())
+        for running in under_way:
             running.stopped = True
             if running.process is not None:
                 running.process.kill()
+        for running in under_way:
+            if running.thread is not None:
+                running.thread.join(END_WITHIN)
 
     def _see_through(self, known: Known, running: _Running) -> None:
         place = _place(known, running.work)
         done = self._in_turn(known, running)
+        if done.plan is not None and running.plan is None:
+            self._kept(known, done.plan)  # before anybody is told of it: what was seen outlasts the server
         with self._turn:
             if done.plan is not None and running.work is Work.PACK and running.plan is None:
                 self._keep(_place(known, Work.PLAN), _Done(plan=done.plan))
             self._keep(place, done)
             del self._running[place]
-        if done.plan is not None and running.plan is None:
-            self._kept(known, done.plan)
         self._tell()
 
     def _kept(self, known: Known, plan: Plan) -> None:

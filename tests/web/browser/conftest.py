@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.web.browser.served import served
+from tests.web.browser.served import WAIT, served
 from tests.web.serving import a_floor, keep
 from tests.web.small_job import SMALL, small_files
 
@@ -35,8 +35,9 @@ def chromium():
     path = where_chromium_is()
     if path is None:
         pytest.skip(NONE_THERE)
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=WAIT)
     with sync_playwright() as player:
         browser = player.chromium.launch(executable_path=path, args=list(QUIET))
         yield browser

@@ -19,7 +19,8 @@ Theme = Literal["light", "dark"]
 THEMES: tuple[Theme, ...] = ("light", "dark")
 DESK, TALL, PHONE = (1280, 800), (800, 1280), (390, 844)
 SIZES = (DESK, TALL, PHONE)
-AT_MOST = 90.0  # seconds for the plan of three frames on a busy machine
+WAIT = 60_000.0  # ms for whatever a page should come to show
+AT_MOST = 300.0  # seconds for the plan of three frames on a busy machine
 WATCH = """
 window.ran = [];
 window.broken = [];
@@ -53,7 +54,7 @@ class Served:
             **more,
         )
         self._contexts.append(context)
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(WAIT)
         context.add_init_script(WATCH)
         context.on("request", self._asked)
         context.on("console", self._complained)

@@ -88,7 +88,7 @@ def test_scans_wait_on_the_tablet_while_the_server_is_away_survive_a_reload_and_
     expect(bench.locator("#unsent")).to_have_text("Unsent: 2")
     bench.unroute(SAID)
 
-    expect(bench.locator("#unsent")).to_have_text("Unsent: 0", timeout=12_000)
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 0")
     assert told(workshop) == told(workshop, "K1-RS") == [Deed.BROKEN_OUT]
 
 
@@ -107,7 +107,7 @@ def test_an_answer_that_was_lost_is_asked_for_again_and_nothing_is_doubled(works
 
     scan(bench, "K1-LS")
 
-    expect(bench.locator("#unsent")).to_have_text("Unsent: 0", timeout=12_000)
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 0")
     assert told(workshop) == [Deed.BROKEN_OUT]
     assert lost[0].status == 200
 
@@ -225,7 +225,7 @@ def test_ticks_wait_on_the_tablet_too(workshop, notching):
 
     expect(notching.locator("#band")).to_contain_text(f"Kept on this tablet: {first} through")
     notching.unroute("**/machines/**")
-    expect(notching.locator("#band .good")).to_contain_text(f"{first} through", timeout=12_000)
+    expect(notching.locator("#band .good")).to_contain_text(f"{first} through")
     assert told(workshop, first) == [Deed.THROUGH]
 
 

@@ -10,7 +10,7 @@ from pinchrod.plan import make_plan
 from pinchrod.store import Deed, events_of
 from pinchrod.web import Role
 from tests.store.shop import PANTRY, a_job, files_of
-from tests.web.browser.served import TALL, Served
+from tests.web.browser.served import DESK, PHONE, TALL, Served
 from tests.web.serving import keep
 
 SAID = "**/bench/said"
@@ -71,7 +71,7 @@ def test_a_scan_that_says_a_step_is_green_only_when_the_server_has_it(workshop, 
     assert bench.locator("#unsent").inner_text() == "Unsent: 1"
     assert told(workshop) == []
     held[0].continue_()
-    expect(bench.locator("#band .good")).to_contain_text("In the ledger: K1-LS broken out; next: passed")
+    expect(bench.locator("#band .good")).to_contain_text("In the ledger: K1-LS broken out Next: passed")
     assert told(workshop) == [Deed.BROKEN_OUT]
     assert bench.locator("#unsent").inner_text() == "Unsent: 0"
 
@@ -227,6 +227,58 @@ def test_ticks_wait_on_the_tablet_too(workshop, notching):
     notching.unroute("**/machines/**")
     expect(notching.locator("#band .good")).to_contain_text(f"{first} through")
     assert told(workshop, first) == [Deed.THROUGH]
+
+
+CAPITAL, PIXEL = 0.7, 0.18  # of the size of type; mm on a tablet of ten inches
+FROM_1500, FROM_1000 = 7.0, 4.7  # mm: 16 minutes of arc
+LETTERS = "each => parseFloat(getComputedStyle(each).fontSize)"
+
+
+def high(page: Page, where: str) -> float:
+    """How high its capitals are on a tablet, in mm."""
+    return float(page.locator(where).evaluate(LETTERS)) * CAPITAL * PIXEL
+
+
+@pytest.mark.parametrize("size", [DESK, TALL])
+@pytest.mark.parametrize("code", ["K1-LS", "K9-LX", f"https://example.org/{'8' * 200}"])
+def test_what_came_of_a_scan_is_read_from_a_metre_and_a_half_and_leaves_room(bench, size, code):
+    bench.set_viewport_size({"width": size[0], "height": size[1]})
+    says(bench, "says it is passed")
+
+    scan(bench, code)
+
+    expect(bench.locator("#band .why")).to_be_visible()
+    assert high(bench, "#band .verdict") >= FROM_1500
+    assert high(bench, "#band .why") >= FROM_1000
+    box = bench.locator("#band .band").bounding_box()
+    assert box["width"] <= size[0]
+    assert box["height"] <= size[1] / 2
+
+
+def test_on_a_phone_what_came_of_a_scan_wraps(bench):
+    bench.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
+    says(bench, "says it is passed")
+
+    scan(bench, "K1-LS")
+
+    expect(bench.locator("#band .why")).to_be_visible()
+    assert bench.locator("#band .verdict").evaluate(LETTERS) >= 38
+    assert bench.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert bench.locator("#band .band").bounding_box()["height"] <= PHONE[1] / 2
+
+
+def test_the_band_at_a_setting_covers_neither_the_count_nor_the_foot_of_the_page(notching):
+    notching.route("**/machines/**", lambda route: route.abort())
+    notching.locator(".m-next").tap()
+    expect(notching.locator("#band")).to_contain_text("Kept on this tablet")
+
+    notching.evaluate("scrollTo(0, document.body.scrollHeight)")
+
+    top = notching.locator("#band").bounding_box()["y"]
+    for other in ("#unsent", ".foot p"):
+        box = notching.locator(other).bounding_box()
+        assert box["y"] + box["height"] <= top + 1
+    assert high(notching, "#band .verdict") >= FROM_1500
 
 
 def test_all_through_leads_to_the_next_setting(workshop, notching):

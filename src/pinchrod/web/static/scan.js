@@ -86,21 +86,36 @@
     return made;
   }
 
-  function show(state, words, ...more) {
+  // What came of it is read from 1.5 m; why, and what to do, from nearer by.
+  function show(state, about, why, ...more) {
     told = "";
     const [sign, kind, word] = SHOWN[state];
     const line = make("p", "", `band ${kind}`);
-    const mark = make("span", sign);
+    const mark = make("span", sign, "sign-of");
     mark.setAttribute("aria-hidden", "true");
-    line.append(mark, ` ${word}: ${words}`);
+    const verdict = make("span", "", "verdict");
+    verdict.append(mark, " ", ...unbroken(about ? `${word}: ${cutShort(about)}` : word));
+    line.append(verdict);
+    if (why) line.append(" ", make("span", why, "why"));
     band().replaceChildren(line, ...more);
     if (state === "refused" || state === "asks") sound(220);
     if (state === "ledger" || state === "twice") sound(880);
   }
 
+  // No mark is parted at the end of a line.
+  function unbroken(words) {
+    return words.split(/(?<= )/).map((word) => (word.includes("-") ? make("span", word, "once") : word));
+  }
+
+  const LONGEST = 30; // letters: what is no mark of ours may be of any length
+  const cutShort = (words) => (words.length > LONGEST ? `${words.slice(0, LONGEST)} …` : words);
+
   function button(words, does, kind) {
-    const made = make("button", words, kind);
+    const made = make("button", "", kind);
     made.type = "button";
+    const line = make("span");
+    line.append(...unbroken(words));
+    made.append(line);
     made.addEventListener("click", does);
     return made;
   }
@@ -193,7 +208,7 @@
       }
     } catch {
       const item = unsent()[0];
-      if (item) show("kept", `${item.words}. The server is not heard; it is sent when it is.`);
+      if (item) show("kept", item.words, "The server is not heard; it is sent when it is.");
     } finally {
       sending = "";
       tell();
@@ -203,7 +218,7 @@
   function answered(item, answer) {
     if (answer.state === "in the ledger") {
       drop(item.key);
-      show("ledger", answer.words + (answer.next ? `; next: ${answer.next}` : ""), ...undoing(answer));
+      show("ledger", answer.words, answer.next && `Next: ${answer.next}`, ...undoing(answer));
       if (item.said.all && item.here === PAGE && answer.page) {
         leaving = true;
         location.assign(answer.page);
@@ -214,7 +229,7 @@
       const stopped = { ...item, state: answer.state, why: answer.words, despite: answer.despite };
       keep(stopped);
       if (item.to) document.body.dispatchEvent(new CustomEvent("live"));
-      show(answer.state, `${item.words}. ${answer.words}`, ...choices(stopped));
+      show(answer.state, item.words, answer.words, ...choices(stopped));
       told = item.key;
     } else {
       throw new Error("no answer of ours");
@@ -243,10 +258,10 @@
         leaving = true;
         location.assign(answer.page);
       } else {
-        show(answer.state in SHOWN ? answer.state : "refused", answer.words);
+        show(answer.state in SHOWN ? answer.state : "refused", "", answer.words);
       }
     } catch {
-      show("refused", `the server is not heard, so ${said.code} cannot be looked up. Scan it again when it is.`);
+      show("refused", "", `The server is not heard, so ${said.code} cannot be looked up. Scan it again when it is.`);
     }
   }
 
@@ -257,7 +272,7 @@
     const now = Date.now();
     const twice = code === last.code && (said.deed || "") === last.deed && now - last.at < TWICE;
     last = { code, deed: said.deed || "", at: now };
-    if (twice) show("twice", `${code} came twice within two seconds.`);
+    if (twice) show("twice", code, "It came twice within two seconds.");
     else if (said.deed) say(said, `${code} ${said.deed}`);
     else look(said);
   }
@@ -361,6 +376,8 @@
   window.addEventListener("online", send);
   window.addEventListener("beforeunload", (event) => { if (!leaving && (beside.size || unsent().length)) event.preventDefault(); });
   setInterval(() => { if (unsent().length) send(); }, AGAIN);
+  const low = document.querySelector("#band.low"); // it lies over the foot of the page: room for it is made
+  if (low) new ResizeObserver(() => document.documentElement.style.setProperty("--band", `${low.offsetHeight}px`)).observe(low);
   chooseAgain();
   tell();
   send();

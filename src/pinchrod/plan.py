@@ -1,15 +1,16 @@
 """The whole day in one short function."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from pinchrod.bench import Bench, check_gluing, order_bench_work
 from pinchrod.fit import check_panels
-from pinchrod.ground import Problem, Where, doubts_of, must_be_right
-from pinchrod.job import Board, Job, Shop
+from pinchrod.ground import Problem, doubts_of, must_be_right
+from pinchrod.job import Board, Frame, Job, Shop
 from pinchrod.machining import Machining, arrange, check_machining
 from pinchrod.machining import flaws as machining_flaws
-from pinchrod.setting_out import Rods, set_out
+from pinchrod.setting_out import Member, Rods, set_out
 from pinchrod.timber import (
     ORDINARY,
     Breakout,
@@ -19,7 +20,6 @@ from pinchrod.timber import (
     break_out,
     flaws,
     question_of,
-    wanted_of,
 )
 
 NO_WOOD = "no-wood"
@@ -71,14 +71,14 @@ def with_sticks(plan: Plan, boards: tuple[Board, ...], breakout: Breakout) -> Pl
     """
     job = replace(plan.job, rack=boards)
     kept = (doubt for doubt in plan.rods.doubts if doubt.code != NO_WOOD)
-    rods = replace(plan.rods, doubts=(*kept, *_short(job, plan.shop, plan.rods, breakout)))
+    rods = replace(plan.rods, doubts=(*kept, *_short(plan.shop, plan.rods, breakout)))
     machining = _arranged(job, plan.shop, rods, breakout)
     return replace(plan, job=job, rods=rods, breakout=breakout, machining=machining)
 
 
 def _planned(job: Job, shop: Shop, rods: Rods, breakout: Breakout | None) -> Plan:
     """The plan of a job whose sticks are found, or that names no rack."""
-    short = tuple(_short(job, shop, rods, breakout)) if breakout else ()
+    short = tuple(_short(shop, rods, breakout)) if breakout else ()
     machining = _arranged(job, shop, rods, breakout)
     bench = order_bench_work(job, shop, rods)
     doubted = replace(rods, doubts=(*rods.doubts, *short, *bench.doubts))
@@ -105,15 +105,40 @@ def _broken_out(job: Job, shop: Shop, rods: Rods, effort: Effort, goes_on: GoesO
     return breakout
 
 
-def _short(job: Job, shop: Shop, rods: Rods, breakout: Breakout) -> Iterator[Problem]:
-    """A doubt for each member that the rack has no wood for: no board helps one that no stick can be for."""
-    rack, most = job.rack[0].where.file, shop.practice.longest_stick - 2 * shop.practice.stick_end
-    too_long = {mark for wanted in wanted_of(rods) if wanted.length > most for mark in wanted.marks}
-    for mark in breakout.short:
-        yield Problem(
-            where=Where(name=mark, file=rack),
-            code=NO_WOOD,
-            what="no board left on the rack gives a stick for it",
-            mend=NO_BOARD_WILL if mark in too_long else "put more boards on the rack, or buy some",
-            stops=False,
-        )
+def _short(shop: Shop, rods: Rods, breakout: Breakout) -> Iterator[Problem]:
+    """A doubt for each member of a frame that the rack has no wood for, said once for all its copies."""
+    short = frozenset(breakout.short)
+    for rod in rods.rods if short else ():
+        for member in rod.members:
+            marks = [f"{member.name}{copy}" for copy in rod.frame.copies]
+            without = [at for at, mark in enumerate(marks) if mark in short]
+            if without:
+                yield _no_wood(rod.frame, member, marks, without, shop)
+
+
+def _no_wood(
+    frame: Frame, member: Member, marks: Sequence[str], without: Sequence[int], shop: Shop
+) -> Problem:
+    """The doubt where the frame is said: no board helps a member that no stick can be long enough for."""
+    too_long = member.length + 2 * shop.practice.stick_end > shop.practice.longest_stick
+    which = _which(marks, without) if len(marks) > 1 else "it"
+    return Problem(
+        where=frame.where.called(f"{frame.id}, {member.role} {member.name}"),
+        code=NO_WOOD,
+        what=f"no board left on the rack gives a stick for {which}",
+        mend=NO_BOARD_WILL if too_long else "put more boards on the rack, or buy some",
+        stops=False,
+    )
+
+
+def _which(marks: Sequence[str], some: Sequence[int]) -> str:
+    """How many of the copies, and their marks."""
+    number = f"any of the {len(marks)}" if len(some) == len(marks) else f"{len(some)} of the {len(marks)}"
+    return f"{number}: {', '.join(_in_rows(marks, some))}"
+
+
+def _in_rows(marks: Sequence[str], some: Sequence[int]) -> Iterator[str]:
+    """Some of the marks; three or more that follow each other by the first and the last."""
+    for _, row in groupby(enumerate(some), key=lambda one: one[1] - one[0]):
+        named = [marks[at] for _, at in row]
+        yield from named if len(named) < 3 else (f"{named[0]} to {named[-1]}",)

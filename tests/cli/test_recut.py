@@ -61,9 +61,38 @@ def test_a_member_without_wood_is_a_doubt_that_names_it_and_the_rack(bench, caps
     told = capsys.readouterr()
     said = told.err
     assert "members without wood" in told.out
-    assert "rack.csv: to look at: K1-TR: no board left on the rack" in said
+    assert (
+        "job.toml:12:6: to look at: K1, top rail K1-TR: no board left on the rack gives a stick for it"
+        in said
+    )
     assert "[no-wood]" in said
     assert "K1-TR" in the_plan()["timber"]["short"]
+
+
+def marks_told(what):
+    """Every mark that a message names, rows of them written out: `K1-TR/2, K1-TR/5 to K1-TR/9`."""
+    for row in what.partition(": ")[2].split(", "):
+        first, _, last = row.partition(" to ")
+        name, _, low = first.partition("/")
+        high = last.partition("/")[2] or low
+        yield from (f"{name}/{copy}" for copy in range(int(low), int(high) + 1))
+
+
+def test_copies_of_a_frame_without_wood_are_said_in_one_line_for_each_member(bench, capsys):
+    words = (bench / "job.toml").read_text("utf-8")
+    (bench / "job.toml").write_text(f"{words}quantity = 12\n", "utf-8")
+
+    assert main(["plan", "job.toml", "--only", "plan", "--seconds", "1"]) == 0
+
+    lines = [line for line in capsys.readouterr().err.splitlines() if "[no-wood]" in line]
+    told = the_plan()
+    short, members = told["timber"]["short"], [one["id"] for one in told["frames"][0]["members"]]
+    said = [next(what for what in members if f" {what}: no board" in line) for line in lines]
+    assert len(said) > 1
+    assert said == [member for member in members if f"{member}/12" in short]
+    assert all(line.startswith("job.toml:12:6: to look at: K1, ") for line in lines)
+    whats = [one["what"] for one in told["warnings"] if "no board left" in one["what"]]
+    assert sorted(mark for what in whats for mark in marks_told(what)) == sorted(short)
 
 
 def test_where_no_stick_can_be_long_enough_no_boards_are_asked_for(bench, capsys):
@@ -72,7 +101,7 @@ def test_where_no_stick_can_be_long_enough_no_boards_are_asked_for(bench, capsys
     assert main(["plan", "job.toml", "--only", "plan", "--workshop", "workshop.toml"]) == 0
 
     lines = [line for line in capsys.readouterr().err.splitlines() if "[no-wood]" in line]
-    assert [line.split(": ")[2] for line in lines] == ["K1-LS", "K1-RS"]
+    assert [line.split(": ")[2] for line in lines] == ["K1, left stile K1-LS", "K1, right stile K1-RS"]
     assert all("longest_stick" in line and "buy some" not in line for line in lines)
 
 

@@ -127,6 +127,12 @@ def test_spoiled_wants_a_reason_keeps_what_was_typed_and_shows_place_and_reason(
     assert "K1-LS is made again" in said.text
 
 
+def test_before_a_piece_is_spoiled_the_way_back_stands_first(tablet):
+    page = tablet.get(f"{HOME}/spoil/K1-LS").text.partition("<main")[2]
+
+    assert page.index("Back, it is good") < page.index("<button")
+
+
 def test_a_spoiled_piece_made_again_begins_anew(floor, tablet):
     worked(floor, tablet)
     tablet.post(f"{HOME}/spoil/K1-LS", data={"key": "s-1", "reason": "split"})

@@ -22,7 +22,7 @@ from pinchrod.papers.cards.glue_picture import glue_picture
 from pinchrod.papers.cards.glue_words import at_hand_words, clamp_words, closing_words
 from pinchrod.papers.cards.machine_words import machine_words
 from pinchrod.papers.cards.spares_bands import spares_by_piece, spares_with
-from pinchrod.papers.cover import bound_pack
+from pinchrod.papers.cover import bound_pack, facts
 from pinchrod.papers.data.plan_json import plan_json
 from pinchrod.papers.data.plan_machining import machining_json
 from pinchrod.papers.data.plan_schema import plan_schema
@@ -148,6 +148,7 @@ __all__ = [
     "cutting_xlsx",
     "explode",
     "extent",
+    "facts",
     "facts_words",
     "fault_words",
     "figure_rows",

@@ -1,5 +1,7 @@
 """The papers of a job: made beside the server, looked at, sent out, and kept as they went."""
 
+from dataclasses import replace
+
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.papers import Paper
 from pinchrod.store import Issuing, issue, issued, paper_as_issued
@@ -10,10 +12,11 @@ from pinchrod.web.in_force import plan_in_force
 from pinchrod.web.jobs_saving import revision_said
 from pinchrod.web.known import Known
 from pinchrod.web.papers_files import missing, sent
-from pinchrod.web.papers_page import is_outdated, mark_of, papers_page
+from pinchrod.web.papers_over import Chosen, OverPage, over_page
+from pinchrod.web.papers_page import PapersPage, is_outdated, mark_of, papers_page, unticked
 from pinchrod.web.roles import OFFICE_ONLY, WORKSHOP
 from pinchrod.web.routes import Route
-from pinchrod.web.trouble import slips_of
+from pinchrod.web.trouble import Slip, slips_of
 from pinchrod.web.visit import Visit
 
 
@@ -53,9 +56,38 @@ def look_at_sent(visit: Visit) -> Answer:
     raise missing(name)
 
 
-def send_out(visit: Visit) -> Answer:
-    """Note that the chosen papers go out, and keep them as they are; what is doubtful is shown first."""
+def send(visit: Visit) -> Answer:
+    """The chosen papers, looked over with the whole job first; sent out; or the page of all papers again."""
     known = _known(visit)
+    match visit.said("do"):
+        case "over":
+            return _looked_over(visit, known)
+        case "back":
+            return Page(template="papers/papers.html", page=_as_chosen(visit, known))
+        case _:
+            return _sent_out(visit, known)
+
+
+def _looked_over(visit: Visit, known: Known) -> Answer:
+    try:
+        papers = _chosen(visit, known)
+    except NotYetRight as trouble:
+        return _not_sent(visit, known, trouble)
+    return Page(template="papers/over.html", page=_over(visit, known, papers))
+
+
+def _over(visit: Visit, known: Known, papers: tuple[Paper, ...]) -> OverPage:
+    chosen = Chosen(
+        papers=tuple(paper.name for paper in papers),
+        seen=visit.said("seen"),
+        note=visit.said("note"),
+        despite=visit.all_said("despite"),
+    )
+    return over_page(visit.floor, known, chosen)
+
+
+def _sent_out(visit: Visit, known: Known) -> Answer:
+    """Note that the chosen papers go out, and keep them as they are; what is doubtful is shown first."""
     try:
         papers = _chosen(visit, known)
         issuing = Issuing(
@@ -89,10 +121,18 @@ def _chosen(visit: Visit, known: Known) -> tuple[Paper, ...]:
 
 def _not_sent(visit: Visit, known: Known, trouble: NotYetRight) -> Answer:
     """The page again; where everything told is only doubtful, with leave to go on in spite of it."""
-    problems = trouble.problems
-    despite = () if any(problem.stops for problem in problems) else tuple(each.code for each in problems)
-    page = papers_page(visit.floor, known, slips_of(problems, "send"), despite, visit.said("note"))
-    return Page(template="papers/papers.html", page=page, status=422)
+    problems, slips = trouble.problems, slips_of(trouble.problems, "send")
+    if any(problem.stops for problem in problems):
+        return Page(template="papers/papers.html", page=_as_chosen(visit, known, slips), status=422)
+    page = _over(visit, known, _chosen(visit, known))
+    chosen = replace(page.chosen, despite=tuple(each.code for each in problems))
+    return Page(template="papers/over.html", page=replace(page, chosen=chosen, slips=slips), status=422)
+
+
+def _as_chosen(visit: Visit, known: Known, slips: tuple[Slip, ...] = ()) -> PapersPage:
+    """The page of all papers, with those ticked that were, and the note that was typed."""
+    page = papers_page(visit.floor, known, slips)
+    return replace(page, note=visit.said("note"), unticked=unticked(page, visit.all_said("paper")))
 
 
 def _known(visit: Visit) -> Known:
@@ -115,7 +155,7 @@ def _amiss(code: str, what: str, mend: str) -> NotYetRight:
 ROUTES = (
     Route(path="/jobs/{job}/papers", does=look, may=WORKSHOP),
     Route(path="/jobs/{job}/papers/make", does=make, may=OFFICE_ONLY, method="POST"),
-    Route(path="/jobs/{job}/papers/send", does=send_out, may=OFFICE_ONLY, method="POST"),
+    Route(path="/jobs/{job}/papers/send", does=send, may=OFFICE_ONLY, method="POST"),
     Route(path="/jobs/{job}/papers/made/{number}/{paper:path}", does=look_at_made, may=WORKSHOP),
     Route(path="/jobs/{job}/papers/went/{seq}/{paper:path}", does=look_at_sent, may=WORKSHOP),
     *papers_labels.ROUTES,

@@ -1,6 +1,6 @@
 """The page of a job's papers: how far the pack is, every paper in it, and what went out."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from hashlib import sha256
 from urllib.parse import quote
@@ -57,8 +57,8 @@ class PapersPage:
     doubts: int
     sendings: tuple[Sending, ...]
     slips: tuple[Slip, ...] = ()
-    despite: tuple[str, ...] = ()  # doubts that were shown, and may be gone on in spite of
     note: str = ""
+    unticked: frozenset[str] = frozenset()  # papers that are not to go out
 
     @property
     def old(self) -> bool:
@@ -66,9 +66,7 @@ class PapersPage:
         return self.within.number < self.newest
 
 
-def papers_page(
-    floor: Floor, known: Known, slips: tuple[Slip, ...] = (), despite: tuple[str, ...] = (), note: str = ""
-) -> PapersPage:
+def papers_page(floor: Floor, known: Known, slips: tuple[Slip, ...] = ()) -> PapersPage:
     """The page of a revision; with what is not right about sending its papers out."""
     newest = revision_at(floor.store, known.name).number
     state, papers = floor.planner.state(known, Work.PACK), floor.planner.pack_of(known)
@@ -84,9 +82,12 @@ def papers_page(
         doubts=len(known.rods.doubts),
         sendings=sendings(floor.store, known.name, newest),
         slips=(*slips_of(state.problems), *slips),
-        despite=despite,
-        note=note,
     )
+
+
+def unticked(page: PapersPage, ticked: Collection[str]) -> frozenset[str]:
+    """The papers on a page that were not ticked."""
+    return frozenset(row.name for group in page.groups for row in group.rows if row.name not in ticked)
 
 
 def is_outdated(floor: Floor, known: Known) -> bool:

@@ -75,6 +75,17 @@ def _is_page(page: Page, address: str) -> bool:
     return answer.body().lstrip().lower().startswith(b"<!doctype html")
 
 
+def test_nobody_stumbles_over_a_job_that_is_looked_over_before_its_papers_go_out(planned: Served, pages):
+    page = pages[Role.OFFICE]
+    page.goto(f"/jobs/{SMALL}/papers")
+
+    page.get_by_role("button", name="Look it over before it goes out").click()
+
+    page.get_by_role("heading", name="Before revision 1 goes out").wait_for()
+    assert amiss(page, deep=DEEP) == {}
+    assert planned.complaints == []
+
+
 def test_nobody_stumbles_over_the_door(workshop: Served):
     code = workshop.floor.letting_in.invite(Role.TABLET).code
     page = workshop.page(Role.NOBODY)

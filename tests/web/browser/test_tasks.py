@@ -84,6 +84,8 @@ def test_rows_of_a_spreadsheet_become_a_pack_by_keys_alone(workshop: Served):
     pack = words_of(paper_at(page, "Look at pack.pdf"))
     assert "North wall" in pack
     assert all(mark in pack for mark in ("N1-LS", "N2-BR", workshop.floor.job("north-wall").revision.mark))
+    hands.press("Look it over before it goes out")
+    expect(page.get_by_role("heading", name="Before revision 1 goes out")).to_be_visible()
     hands.press("Send revision 1 out to the workshop")
     expect(page.locator(".told")).to_contain_text("Revision 1 went out")
     assert "pack.pdf" in [paper.name for paper in issued(workshop.floor.store, "north-wall")]

@@ -1,6 +1,7 @@
 """What is typed and not saved yet: there again after the page, the tablet or the server went away."""
 
 from dataclasses import asdict, replace
+from importlib import import_module
 
 import pytest
 
@@ -14,13 +15,16 @@ from pinchrod.store import (
     keep_draft,
     open_store,
     restore,
+    revisions,
+    save,
     verify,
 )
 from pinchrod.store.base import insert
-from pinchrod.store.drafts import LONGEST_DRAFT, MOST_DRAFTS
-from tests.store.shop import MORNING, PANTRY, a_draft, later
+from pinchrod.store.drafts import LONGEST_DRAFT, MOST_DRAFTS, DraftAt, forget
+from tests.store.shop import MORNING, PANTRY, a_draft, a_job, a_saving, later
 
 WHERE = (PANTRY, "frame K1", "D1")
+AT = DraftAt(job=PANTRY, place="frame K1", device="D1")
 
 
 def codes(trouble):
@@ -118,6 +122,37 @@ def test_a_device_that_has_begun_too_much_can_go_on_with_that_alone(store):
     drop_draft(store, PANTRY, "frame K0", "D1")
     keep_draft(store, a_draft(place="frame K999"))
     assert len(drafts_of(store, "D1")) == MOST_DRAFTS
+
+
+def test_what_is_saved_is_no_draft_any_more_and_other_drafts_stay(store):
+    keep_draft(store, a_draft())
+    other = keep_draft(store, a_draft(place="frame K2"))
+    wider = a_saving(a_job(width=610), key="save-2", after=1, typed=AT)
+
+    save(store, wider, now=later(5))
+
+    assert drafts_of(store, "D1") == (other,)
+    newer = keep_draft(store, a_draft("drawer 150"))
+    save(store, wider, now=later(6))  # the same request once more: what was typed since is not its own
+    assert draft_of(store, *WHERE) == newer
+
+
+def test_a_draft_stays_where_its_saving_is_refused_or_breaks_off(store, monkeypatch):
+    kept = keep_draft(store, a_draft())
+    with pytest.raises(NotYetRight):
+        save(store, a_saving(key="save-2", after=1, typed=AT), now=later(5))  # nothing in it is new
+    assert drafts_of(store, "D1") == (kept,)
+
+    def and_the_disk_fails(base, at):
+        forget(base, at)
+        raise OSError("EIO")
+
+    monkeypatch.setattr(import_module("pinchrod.store.jobs"), "forget", and_the_disk_fails)
+    with pytest.raises(OSError, match="EIO"):
+        save(store, a_saving(a_job(width=610), key="save-3", after=1, typed=AT), now=later(6))
+
+    assert drafts_of(store, "D1") == (kept,)
+    assert len(revisions(store, PANTRY)) == 1
 
 
 def test_drafts_are_in_a_copy_and_in_what_is_put_back_from_it(store, tmp_path):

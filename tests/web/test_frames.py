@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from pinchrod.store import draft_of, files_at, revisions
+from pinchrod.store import draft_of, drafts_of, files_at, revisions
 from pinchrod.web import Floor, Role
 from tests.web.serving import JOB, a_floor, browser, demo_files, keep
 from tests.web.small_jobs import (
@@ -534,3 +534,24 @@ def test_what_was_saved_last_can_be_taken_back_for_as_long_as_nobody_saves_again
     assert "Revision 2 was saved" in words_in(page)
     assert ": L1 changed." in words_in(page)
     assert "saved as revision 3" in told_in(back)
+
+
+def test_rows_pasted_and_not_saved_are_offered_again_and_are_no_draft_once_saved(tmp_path: Path):
+    rows = "L3\t500\t720\tpair"
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        client, address = browser(floor), f"/jobs/{LARDER}/paste"
+
+        answer = client.post(f"{address}/typed", data={"rows": rows, "revision": "1"})
+        listed, offered, again = client.get("/"), client.get(address), client.get(f"{address}?draft=yes")
+        client.post(f"{address}/typed", data={"rows": " ", "revision": "1"})
+        emptied = drafts_of(floor.store, "D1")
+        client.post(f"{address}/typed", data={"rows": rows, "revision": "1"})
+        client.post(address, data={"rows": rows, "revision": "1", "do": "save"})
+
+        assert answer.status_code == 204
+        assert f'<a href="{address}">rows for Larder</a>' in listed.text
+        assert "You had typed something else here" in words_in(offered)
+        assert rows not in offered.text
+        assert f"{rows}</textarea>" in again.text
+        assert emptied == drafts_of(floor.store, "D1") == ()

@@ -5,12 +5,24 @@ from pathlib import Path
 import pytest
 
 from pinchrod.papers import Paper
-from pinchrod.store import By, Deed, Issuing, Request, Said, files_at, issue, jobs, record, revisions
+from pinchrod.store import (
+    By,
+    Deed,
+    Issuing,
+    Request,
+    Said,
+    drafts_of,
+    files_at,
+    issue,
+    jobs,
+    record,
+    revisions,
+)
 from pinchrod.web import Role
 from pinchrod.web.jobs_begun import store_name
 from tests.job.workbooks import a_workbook
 from tests.web.serving import DEMO, a_floor, browser
-from tests.web.small_jobs import HEAD, LARDER, frame_words, keep_larder, larder, told_in, words_in
+from tests.web.small_jobs import HEAD, LARDER, frame_words, keep_larder, larder, told_in, value_of, words_in
 
 BY = By(person="Bench", device="Bench")
 BEGIN = {
@@ -301,3 +313,56 @@ def test_what_was_typed_here_and_not_saved_waits_on_the_first_page(tmp_path: Pat
     for address in ("frames/L1", "new-frame", "words"):
         assert f'<a href="/jobs/{LARDER}/{address}">' in page.text
     assert "Typed on this device" not in words_in(elsewhere)
+
+
+def test_a_new_job_half_typed_is_offered_again_and_is_no_draft_once_it_is_begun(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        office, other = browser(floor), browser(floor)
+        half = {**BEGIN, "width": "", "layout": "drawer 1"}
+
+        answer = office.post("/new-job/typed", data=half)
+        listed, offered = office.get("/"), office.get("/new-job")
+        again = office.get("/new-job?draft=yes")
+        elsewhere = other.get("/new-job")
+        begun = office.post("/new-job", data={**BEGIN, "key": "b2"})
+
+        assert answer.status_code == 204
+        assert '<a href="/new-job">a new job</a>' in listed.text
+        assert "You had typed something else here" in words_in(offered)
+        assert value_of(offered, "name") == ""
+        assert [value_of(again, field) for field in ("name", "width", "layout")] == [
+            "Larder, north wall",
+            "",
+            "drawer 1",
+        ]
+        assert "since revision" not in words_in(again)
+        assert "You had typed" not in words_in(elsewhere)
+        assert "is kept, as revision 1" in told_in(begun)
+        assert drafts_of(floor.store, "D1") == ()
+
+
+def test_rows_pasted_for_a_new_job_are_kept_beside_what_was_typed_for_another(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        office = browser(floor)
+        office.post("/new-job/typed", data=BEGIN)
+        office.post("/new-job/rows/typed", data={"rows-name": "Pantry", "rows-customer": "", "rows": ROWS})
+
+        again = office.get("/new-job?draft=yes")
+        office.post("/new-job/rows", data={"rows-name": "Pantry", "rows": ROWS, "key": "r1", "do": "save"})
+
+        assert [value_of(again, field) for field in ("name", "rows-name")] == ["Larder, north wall", "Pantry"]
+        assert "L2\t500\t720\t3 drawers" in again.text
+        assert [draft.place for draft in drafts_of(floor.store, "D1")] == ["new job"]
+        office.post("/new-job/drop", data={"key": "x"})
+        assert drafts_of(floor.store, "D1") == ()
+
+
+def test_a_form_that_says_nothing_yet_is_no_draft(tmp_path: Path):
+    empty = dict.fromkeys(BEGIN, "") | {"timber": "yellow-poplar", "thickness": "22"}
+    with a_floor(tmp_path) as floor:
+        office = browser(floor)
+
+        office.post("/new-job/typed", data=empty)
+        office.post("/new-job/rows/typed", data={"rows-name": "", "rows-customer": "", "rows": " \n"})
+
+        assert drafts_of(floor.store, "D1") == ()

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from pinchrod.store import revisions
+from pinchrod.store import drafts_of, revisions
 from pinchrod.web.roles import Role
 from tests.web.serving import a_floor, browser, keep
 from tests.web.small_shop import JOB, RACK, SMALL, kept, small_files
@@ -344,3 +344,86 @@ def test_a_fault_that_cannot_be_is_told_beside_its_field(untouched, low, high, s
     assert answer.status_code == 422
     assert said in slips_of(answer.text, "from")[0]
     assert (value_of(answer.text, "from"), value_of(answer.text, "to")) == (low, high)
+
+
+NEW_BOARD = {**GOOD, "board": "B9"}
+
+
+def fields_of(page):
+    """What the page's fields hold, as the browser would send it."""
+    named = re.findall(r'<input[^>]*name="([^"]+)"[^>]*value="([^"]*)"', page)
+    return {name: words for name, words in named if name != "key"}
+
+
+def test_a_rack_half_typed_is_offered_again_whole_with_rows_that_were_only_pasted(tmp_path):
+    with a_floor(tmp_path) as floor:
+        kept(floor)
+        office, other = browser(floor), browser(floor)
+        half = {**fields_of(office.get(f"{HOME}/rack").text), "b4-board": "B9", "b4-length": "24 in"}
+
+        answer = office.post(f"{HOME}/rack/typed", data={**half, "pasted": "B10\t2000"})
+        offered = office.get(f"{HOME}/rack").text
+        again = office.get(f"{HOME}/rack?draft=yes").text
+        elsewhere = other.get(f"{HOME}/rack").text
+
+    assert answer.status_code == 204
+    assert "You had typed something else here" in offered
+    assert value_of(offered, "b4-board") == ""
+    assert "You had typed" not in elsewhere
+    assert [value_of(again, f"b4-{key}") for key in ("board", "length", "width")] == ["B9", "24 in", ""]
+    assert value_of(again, "b0-faults") == "0-40; 900-960@60-90"
+    assert "B10\t2000</textarea>" in again
+    assert value_of(again, "b9-board") == ""  # rows to spare, no more than before
+    assert value_of(again, "b10-board") is None
+
+
+def test_a_rack_that_stands_so_is_no_draft_and_one_saved_or_dropped_is_none_any_more(tmp_path):
+    with a_floor(tmp_path) as floor:
+        kept(floor)
+        office = browser(floor)
+        as_it_is = fields_of(office.get(f"{HOME}/rack").text)
+        more = {**as_it_is, **{f"b4-{key}": words for key, words in NEW_BOARD.items()}}
+
+        def drafts():
+            return [draft.place for draft in drafts_of(floor.store, "D1")]
+
+        office.post(f"{HOME}/rack/typed", data=as_it_is)
+        assert drafts() == []
+        office.post(f"{HOME}/rack/typed", data=more)
+        assert drafts() == ["rack"]
+        office.post(f"{HOME}/rack/drop", data={"key": "x"})
+        assert drafts() == []
+        office.post(f"{HOME}/rack/typed", data=more)
+        saved = office.post(f"{HOME}/rack", data={**more, "key": "k2", "do": "save"}).text
+
+        assert drafts() == []
+        assert "B9 entered. Saved as revision 2." in saved
+
+
+def test_a_draft_of_the_rack_writes_over_nobody_who_changed_it_since(tmp_path):
+    with a_floor(tmp_path) as floor:
+        kept(floor)
+        office, other = browser(floor), browser(floor)
+        as_it_is = fields_of(office.get(f"{HOME}/rack").text)
+        office.post(f"{HOME}/rack/typed", data={**as_it_is, "b4-board": "B9"})
+        theirs = {**as_it_is, **{f"b4-{key}": words for key, words in GOOD.items()}, "b4-board": "B7"}
+        other.post(f"{HOME}/rack", data={**theirs, "key": "k2", "do": "save"})
+
+        taken_up = office.get(f"{HOME}/rack?draft=yes").text
+        mine = {**fields_of(taken_up), **{f"b4-{key}": words for key, words in NEW_BOARD.items()}}
+        looked = office.post(f"{HOME}/rack", data={**mine, "key": "k3", "do": "check"})
+        told = office.post(f"{HOME}/rack", data={**fields_of(looked.text), "key": "k4", "do": "save"})
+
+        assert told.status_code == 409
+        assert "Somebody changed the rack while you typed" in told.text
+        assert len(revisions(floor.store, SMALL)) == 2
+
+
+def test_a_tablet_has_its_own_draft_of_the_rack_and_finds_it_on_its_first_page(tmp_path):
+    with a_floor(tmp_path) as floor:
+        kept(floor)
+        tablet = browser(floor, Role.TABLET)
+
+        tablet.post(f"{HOME}/rack/typed", data=typed(NEW_BOARD))
+
+        assert f'<a href="{HOME}/rack">the rack of Pantry</a>' in tablet.get("/").text

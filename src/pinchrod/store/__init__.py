@@ -13,7 +13,7 @@ from pinchrod.store.backups import (
 )
 from pinchrod.store.deeds import SHAPING, STEPS, By, Deed, Event, Recorded, Request, Said
 from pinchrod.store.devices import ROLES, Device, device_of, devices, enrol, revoke
-from pinchrod.store.drafts import Draft, draft_of, drafts_of, drop_draft, keep_draft
+from pinchrod.store.drafts import Draft, DraftAt, draft_of, drafts_of, drop_draft, keep_draft
 from pinchrod.store.faults import FaultFound, faults_of, record_fault, undo_fault
 from pinchrod.store.issuing import Issued, Issuing, issue, issued, paper_as_issued
 from pinchrod.store.job_files import JobFiles
@@ -57,6 +57,7 @@ __all__ = [
     "Deed",
     "Device",
     "Draft",
+    "DraftAt",
     "Entry",
     "Event",
     "FaultFound",

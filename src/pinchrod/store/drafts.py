@@ -19,6 +19,15 @@ COLUMNS = ", ".join(DRAFTS.names)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DraftAt:
+    """Where something is typed: at which place of which job, on which device."""
+
+    job: str
+    place: str
+    device: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """What was typed at one place of a job on one device. A newer one takes its place."""
 
@@ -73,9 +82,14 @@ def drop_draft(store: Store, job: str, place: str, device: str) -> None:
     """Forget what was typed there, if anything was: it was saved, or is not wanted any more."""
     if draft_of(store, job, place, device) is None:
         return
-    where = "job = :job AND place = :place AND device = :device"
     with store.writing() as base:
-        base.do(f"DELETE FROM drafts WHERE {where}", job=job, place=place, device=device)  # noqa: S608 -- our own names
+        forget(base, DraftAt(job=job, place=place, device=device))
+
+
+def forget(base: Base, at: DraftAt) -> None:
+    """The same within a transaction of the caller: saved and forgotten stand or fall together."""
+    where = "job = :job AND place = :place AND device = :device"
+    base.do(f"DELETE FROM drafts WHERE {where}", job=at.job, place=at.place, device=at.device)  # noqa: S608 -- our own names
 
 
 def _put(base: Base, draft: Draft) -> None:

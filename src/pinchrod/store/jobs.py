@@ -11,6 +11,7 @@ from pinchrod.job import Job, content_mark
 from pinchrod.setting_out import set_out
 from pinchrod.store.base import Base, Row, insert, words_of
 from pinchrod.store.deeds import By, Deed, Event
+from pinchrod.store.drafts import DraftAt, forget
 from pinchrod.store.event_rows import append
 from pinchrod.store.job_files import JobFiles, Placed, job_files, keep_files, kept_files, placed, said_of
 from pinchrod.store.opening import Store
@@ -45,7 +46,8 @@ class Saving:
     """A job to be kept as its next revision.
 
     `after` is the number of the revision that was looked at while it was changed; 0 for a new job. If
-    somebody else has saved meanwhile, that is told, and nobody's work is written over.
+    somebody else has saved meanwhile, that is told, and nobody's work is written over. `typed` is where it
+    was typed: the draft there is forgotten in the same moment in which the revision is kept.
     """
 
     key: str
@@ -54,6 +56,7 @@ class Saving:
     after: int
     files: JobFiles
     note: str = ""
+    typed: DraftAt | None = None
 
 
 def save(store: Store, saving: Saving, *, now: datetime | None = None) -> Revision:
@@ -75,6 +78,8 @@ def save(store: Store, saving: Saving, *, now: datetime | None = None) -> Revisi
         keep_answer(base, saving.key, payload, str(revision.number))
         _keep(base, revision, files)
         append(base, (_event(saving, revision),))
+        if saving.typed is not None:
+            forget(base, saving.typed)
         return revision
 
 

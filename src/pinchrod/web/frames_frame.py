@@ -8,7 +8,7 @@ from markupsafe import Markup
 from pinchrod.ground import NotYetRight, Problem, Where, quoted
 from pinchrod.job import Change, FrameWords, Words, changes_between
 from pinchrod.store import Revision
-from pinchrod.web.frames_drafts import Begun
+from pinchrod.web.begun import Begun
 from pinchrod.web.frames_drawn import drawn
 from pinchrod.web.frames_form import FrameForm, form_of
 from pinchrod.web.jobs_saving import frame_address

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from pinchrod.ground import NotYetRight
 from pinchrod.job import Files, Words, moved, with_frame, with_frames, without_frame
-from pinchrod.store import JobFiles, Revision
+from pinchrod.store import DraftAt, JobFiles, Revision
 from pinchrod.web.answers import Answer, Go, Page, Told
-from pinchrod.web.frames_drafts import drop_begun, keep_begun
+from pinchrod.web.begun import drop_begun, keep_begun, typed_at
+from pinchrod.web.frames_drafts import place_of
 from pinchrod.web.frames_drawn import drawn
 from pinchrod.web.frames_form import slip_of, words_said
 from pinchrod.web.frames_frame import FramePage, frame_page, overtaken_page
@@ -53,10 +54,10 @@ def _kept(visit: Visit, frame: str, change: Change) -> Answer:
     try:
         files = change(known.files, words)
         note = f"{name} {'changed' if frame else 'added'}"
-        revision = save_job(visit, job, _files(known, files), after=number, note=note)
+        typed = typed_at(visit, place_of(frame))
+        revision = save_job(visit, job, _files(known, files), after=number, note=note, typed=typed)
     except NotYetRight as trouble:
         return _not_kept(visit, known, frame, words, trouble)
-    drop_begun(visit, frame)
     told = told_saved(f"{name} {'saved' if frame else 'added'}", revision, frame)
     return Go(to=frame_address(job, name), told=_with_notes(told, files))
 
@@ -64,11 +65,11 @@ def _kept(visit: Visit, frame: str, change: Change) -> Answer:
 def _not_kept(visit: Visit, known: Known, frame: str, words: Words, trouble: NotYetRight) -> Answer:
     """What comes instead of a frame that could not be saved; what was typed is never lost by it."""
     if is_overtaken(trouble):
-        keep_begun(visit, frame, words, known.number)
+        keep_begun(visit, place_of(frame), words, known.number)
         page = overtaken_page(visit, frame, words, known.number)
         return Page(template=FRAME, page=page, status=409)
     if is_nothing_new(trouble):
-        drop_begun(visit, frame)
+        drop_begun(visit, place_of(frame))
         words_told = f"Nothing is new in it: {frame} stands so in revision {known.number}."
         return Go(to=frame_address(known.name, frame), told=Told(words=words_told))
     slips = tuple(slip_of(problem) for problem in trouble.problems)
@@ -83,8 +84,7 @@ def take_out(visit: Visit) -> Answer:
     """The job without that frame."""
     known, frame = _looked_at(visit), visit.place("frame")
     files = without_frame(known.files.main, known.files.joined, frame)
-    revision = _saved(visit, known, files, f"{frame} taken out")
-    drop_begun(visit, frame)
+    revision = _saved(visit, known, files, f"{frame} taken out", typed_at(visit, place_of(frame)))
     return Go(to=f"/jobs/{known.name}/frames", told=told_saved(f"{frame} taken out, saved", revision, frame))
 
 
@@ -104,8 +104,9 @@ def _looked_at(visit: Visit) -> Known:
     return visit.floor.job(visit.place("job"), revision_said(visit))
 
 
-def _saved(visit: Visit, known: Known, files: Files, note: str) -> Revision:
-    return save_job(visit, known.name, _files(known, files), after=revision_said(visit), note=note)
+def _saved(visit: Visit, known: Known, files: Files, note: str, typed: DraftAt | None = None) -> Revision:
+    new = _files(known, files)
+    return save_job(visit, known.name, new, after=revision_said(visit), note=note, typed=typed)
 
 
 def _files(known: Known, files: Files) -> JobFiles:

@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from pinchrod.job import Words
-from pinchrod.web.answers import Answer, Go, Page, Sent
-from pinchrod.web.frames_drafts import begun, drop_begun, keep_begun
+from pinchrod.web.answers import Answer, Go, Page
+from pinchrod.web.begun import drop_begun, keep_or_drop
+from pinchrod.web.frames_drafts import begun_frame, place_of
 from pinchrod.web.frames_drawn import drawn
 from pinchrod.web.frames_form import FrameForm, form_of, words_said
 from pinchrod.web.frames_frame import frame_page, frame_said, with_begun
@@ -17,7 +18,6 @@ from pinchrod.web.routes import Route
 from pinchrod.web.visit import Visit
 
 FRAME = "frames/frame.html"
-DONE = 204
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +43,7 @@ def look_new(visit: Visit) -> Answer:
 
 
 def _page(visit: Visit, known: Known, frame: str, words: Words) -> Page:
-    kept = begun(visit, frame)
+    kept = begun_frame(visit, frame)
     if kept is not None and dict(kept.words) == dict(words):
         kept = None  # saved since: the last keeping came behind the saving
     taken_up = kept is not None and visit.said("draft") == "yes"
@@ -72,17 +72,14 @@ def keep_typed(visit: Visit) -> Answer:
     frame, words = dict(visit.places).get("frame", ""), words_said(visit)
     known = visit.floor.job(visit.place("job"), revision_said(visit))
     said = next((each for each in known.said if frame and each.id == frame), None)
-    if said is not None and dict(said.words) == dict(words):
-        drop_begun(visit, frame)
-    else:
-        keep_begun(visit, frame, words, known.number)
-    return Sent(content=b"", media="text/plain", status=DONE)
+    worth = said is None or dict(said.words) != dict(words)
+    return keep_or_drop(visit, place_of(frame), words, known.number, worth=worth)
 
 
 def drop(visit: Visit) -> Answer:
     """What was begun is not wanted."""
     frame = dict(visit.places).get("frame", "")
-    drop_begun(visit, frame)
+    drop_begun(visit, place_of(frame))
     job = visit.place("job")
     return Go(to=frame_address(job, frame) if frame else f"/jobs/{job}/new-frame")
 

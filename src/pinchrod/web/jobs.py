@@ -14,7 +14,9 @@ from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
 from pinchrod.web.visit import Visit
 
-BEGUN = {"frame": "frames", "new": "new-frame", "words": "words"}  # places of drafts, and their pages
+BEGUN = {"new": "new-frame", "words": "words", "rack": "timber/rack", "rows": "paste"}
+"""Places of drafts, and their pages; a frame's is its own."""
+CALLED = {"words": "the words of", "rack": "the rack of", "rows": "rows for"}
 MOST_IN_FULL = 20  # jobs whose pieces are counted; those saved longest ago are only named
 
 
@@ -50,13 +52,16 @@ def look(visit: Visit) -> Answer:
 
 def _begun(visit: Visit, names: Mapping[str, str]) -> Iterator[BegunHere]:
     """What waits on this device to be taken up again, each with its page."""
-    for draft in drafts_of(visit.floor.store, visit.device.id) if visit.device else ():
-        kind, _, frame = draft.place.partition(" ")
-        name = names.get(draft.job, "")
-        if not name or kind not in BEGUN:
-            continue
-        address = frame_address(draft.job, frame) if kind == "frame" else f"/jobs/{draft.job}/{BEGUN[kind]}"
-        yield BegunHere(address=address, words=f"{draft.place if kind != 'words' else 'the words'} of {name}")
+    drafts = drafts_of(visit.floor.store, visit.device.id) if visit.device else ()
+    if any(not draft.job for draft in drafts):
+        yield BegunHere(address="/new-job", words="a new job")
+    for draft in drafts:
+        name, (kind, _, frame) = names.get(draft.job, ""), draft.place.partition(" ")
+        if name and kind == "frame":
+            yield BegunHere(address=frame_address(draft.job, frame), words=f"{draft.place} of {name}")
+        elif name and kind in BEGUN:
+            words = f"{CALLED.get(kind, f'{draft.place} of')} {name}"
+            yield BegunHere(address=f"/jobs/{draft.job}/{BEGUN[kind]}", words=words)
 
 
 def home(visit: Visit) -> Answer:

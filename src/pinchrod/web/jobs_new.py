@@ -8,8 +8,20 @@ from pinchrod.job import Source, known_timbers
 from pinchrod.plan import check
 from pinchrod.store import JobFiles, jobs
 from pinchrod.web.answers import Answer, Go, Page, Told
+from pinchrod.web.begun import Begun, typed_at
 from pinchrod.web.jobs_begun import Begin, begin_said, begun_files, slips_of_begin, slips_of_head, store_name
 from pinchrod.web.jobs_files import chosen
+from pinchrod.web.jobs_new_begun import (
+    BY_NAME,
+    OF_ROWS,
+    begin_in,
+    begun_new_job,
+    drop,
+    head_in,
+    keep_rows_typed,
+    keep_typed,
+    rows_in,
+)
 from pinchrod.web.jobs_rows import PastedRows, rows_into
 from pinchrod.web.jobs_saving import save_job
 from pinchrod.web.roles import OFFICE_ONLY
@@ -29,15 +41,23 @@ class NewJobPage:
     timbers: tuple[str, ...]
     begin: Begin = NOT_BEGUN
     called: str = ""
+    head: Begin = NOT_BEGUN  # of the job of pasted rows
     text: str = ""
     rows: PastedRows | None = None
     slips: tuple[Slip, ...] = ()
     way: str = ""  # the one that was tried
+    begun: Begun | None = None
+    taken_up: bool = False
 
 
-def look(_visit: Visit) -> Answer:
-    """The forms, empty."""
-    return _page(NewJobPage(timbers=tuple(known_timbers())), status=200)
+def look(visit: Visit) -> Answer:
+    """The forms, empty; or with what was typed here and not saved."""
+    begun = begun_new_job(visit)
+    page = NewJobPage(timbers=tuple(known_timbers()), begun=begun)
+    if begun is not None and visit.said("draft") == "yes":
+        words = begun.words
+        page = replace(page, begin=begin_in(words), head=head_in(words), text=rows_in(words), taken_up=True)
+    return _page(page, status=200)
 
 
 def begin(visit: Visit) -> Answer:
@@ -53,7 +73,7 @@ def begin(visit: Visit) -> Answer:
     except NotYetRight as trouble:
         return _page(replace(page, slips=slips_of(trouble.problems, "layout")))
     try:
-        return _saved(visit, store_name(said.name), files)
+        return _saved(visit, store_name(said.name), files, place=BY_NAME)
     except NotYetRight as trouble:
         return _page(replace(page, slips=slips_of(trouble.problems, "name")))
 
@@ -79,13 +99,13 @@ def from_rows(visit: Visit) -> Answer:
     text = visit.said("rows")
     rows = rows_into(JobFiles(main=said.source), text)
     slips = tuple(replace(slip, field=f"rows-{slip.field}") for slip in slips_of_head(said))
-    page = NewJobPage(timbers=tuple(known_timbers()), begin=said, text=text, rows=rows, way="rows")
+    page = NewJobPage(timbers=tuple(known_timbers()), head=said, text=text, rows=rows, way="rows")
     if slips or rows.files is None:
         return _page(replace(page, slips=(*slips, *rows.faults)))
     if visit.said("do") != "save":
         return _page(page, status=200)
     try:
-        return _saved(visit, store_name(said.name), rows.files)
+        return _saved(visit, store_name(said.name), rows.files, place=OF_ROWS)
     except NotYetRight as trouble:
         return _page(replace(page, slips=slips_of(trouble.problems, "rows-name")))
 
@@ -101,8 +121,8 @@ def demo(visit: Visit) -> Answer:
     return _saved(visit, name, found)
 
 
-def _saved(visit: Visit, name: str, files: JobFiles, more: str = "") -> Answer:
-    revision = save_job(visit, name, files, after=0)
+def _saved(visit: Visit, name: str, files: JobFiles, more: str = "", place: str = "") -> Answer:
+    revision = save_job(visit, name, files, after=0, typed=typed_at(visit, place) if place else None)
     told = Told(words=f"{revision.name} is kept, as revision {revision.number}.{more}")
     return Go(to=f"/jobs/{name}/frames", told=told)
 
@@ -114,6 +134,9 @@ def _page(page: NewJobPage, status: int = 422) -> Page:
 ROUTES = (
     Route(path="/new-job", does=look, may=OFFICE_ONLY),
     Route(path="/new-job", does=begin, may=OFFICE_ONLY, method="POST"),
+    Route(path="/new-job/typed", does=keep_typed, may=OFFICE_ONLY, method="POST"),
+    Route(path="/new-job/rows/typed", does=keep_rows_typed, may=OFFICE_ONLY, method="POST"),
+    Route(path="/new-job/drop", does=drop, may=OFFICE_ONLY, method="POST"),
     Route(path="/new-job/files", does=from_files, may=OFFICE_ONLY, method="POST"),
     Route(path="/new-job/rows", does=from_rows, may=OFFICE_ONLY, method="POST"),
     Route(path="/demo-job", does=demo, may=OFFICE_ONLY, method="POST"),

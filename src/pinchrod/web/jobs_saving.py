@@ -3,16 +3,21 @@
 from urllib.parse import quote
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import JobFiles, Revision, Saving, save
+from pinchrod.store import DraftAt, JobFiles, Revision, Saving, save
 from pinchrod.web.answers import Told
 from pinchrod.web.visit import Visit
 
 OVERTAKEN, NOTHING_NEW = "revision-overtaken", "revision-same"
 
 
-def save_job(visit: Visit, job: str, files: JobFiles, *, after: int, note: str = "") -> Revision:
-    """The new revision, of which every open page is told. NotYetRight as the store has it."""
-    saving = Saving(key=visit.key, by=visit.by, job=job, after=after, files=files, note=note)
+def save_job(
+    visit: Visit, job: str, files: JobFiles, *, after: int, note: str = "", typed: DraftAt | None = None
+) -> Revision:
+    """The new revision, of which every open page is told; the draft that it was typed as is gone with it.
+
+    NotYetRight as the store has it.
+    """
+    saving = Saving(key=visit.key, by=visit.by, job=job, after=after, files=files, note=note, typed=typed)
     revision = save(visit.floor.store, saving)
     visit.floor.feed.tell()
     return revision

@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from pinchrod.job import RACK_COLUMNS, BoardWords, RackWords, rack_words_pasted
+from pinchrod.web.begun import Begun, Fields
 from pinchrod.web.known import Known
 from pinchrod.web.timber_saving import RackSlip
 from pinchrod.web.trouble import Slip
-from pinchrod.web.visit import Visit
 from pinchrod.web.within import Within, within
 
 ORDER = ("board", "length", "width", "thickness", "price", "bow", "spring", "faults")
@@ -65,6 +65,10 @@ class RackPage:
     rows: tuple[GridRow, ...]
     separator: str
     boards: int
+    revision: int  # that what stands here was begun from
+    begun: Begun | None = None
+    taken_up: bool = False
+    pasted: str = ""  # rows that are not put into the fields yet
     said: tuple[Slip, ...] = ()
     whole: str = ""  # all rows as one text, where they are too many for fields
 
@@ -85,6 +89,7 @@ def rack_page(known: Known, rack: RackWords, slips: Iterable[RackSlip]) -> RackP
         rows=tuple(_row(at, board, found) for at, board in enumerate(rack.boards)) if in_fields else (),
         separator=rack.separator,
         boards=filled,
+        revision=known.number,
         said=tuple(
             each.beside("") for each in found if each.problem.stops and not (in_fields and each.row >= 0)
         ),
@@ -92,9 +97,9 @@ def rack_page(known: Known, rack: RackWords, slips: Iterable[RackSlip]) -> RackP
     )
 
 
-def rack_typed(visit: Visit) -> RackWords:
-    """What was typed, blank rows with it."""
-    said = dict(visit.form)
+def rack_in(fields: Fields) -> RackWords:
+    """What was typed in the fields, blank rows with it."""
+    said = dict(fields)
     if "whole" in said:
         return RackWords(boards=rack_words_pasted(said["whole"], ORDER))
     rows = int(said.get("rows", "0")) if said.get("rows", "0").isdecimal() else 0

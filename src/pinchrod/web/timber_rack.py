@@ -6,11 +6,13 @@ from pinchrod.ground import NotYetRight
 from pinchrod.job import RackWords
 from pinchrod.store import Revision
 from pinchrod.web.answers import Answer, Go, Page, Told
+from pinchrod.web.begun import drop_begun, fields_typed, keep_begun, typed_at
 from pinchrod.web.jobs_saving import is_overtaken, revision_said
 from pinchrod.web.known import Known
 from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
-from pinchrod.web.timber_grid import RackPage, pasted_rows, rack_page, rack_typed, with_blank_rows
+from pinchrod.web.timber_begun import RACK, begun_rack, drop, keep_typed, rack_taken_up
+from pinchrod.web.timber_grid import RackPage, pasted_rows, rack_in, rack_page, with_blank_rows
 from pinchrod.web.timber_saving import (
     boards_of_job,
     judged,
@@ -28,25 +30,38 @@ HOME = "/jobs/{job}/timber"
 def look(visit: Visit) -> Answer:
     """The boards as they were typed, and a few blank rows."""
     known = visit.floor.job(visit.place("job"))
+    begun = begun_rack(visit, known)
+    if begun is not None and visit.said("draft") == "yes":
+        return _shown(rack_taken_up(known, begun))
     rack = boards_of_job(known.files)
-    return _shown(
-        rack_page(known, with_blank_rows(rack), judged(known.files, rack).slips if rack.boards else ())
-    )
+    slips = judged(known.files, rack).slips if rack.boards else ()
+    return _shown(replace(rack_page(known, with_blank_rows(rack), slips), begun=begun))
 
 
 def typed(visit: Visit) -> Answer:
     """What was typed, saved; or shown again with more rows, pasted rows, or what is wrong."""
     known = visit.floor.job(visit.place("job"))
-    rack = rack_typed(visit)
+    rack = rack_in(visit.form)
     match visit.said("do"):
         case "more":
-            return _shown(_page(known, with_blank_rows(rack)))
+            return _again(visit, known, with_blank_rows(rack))
         case "paste":
-            return _shown(_page(known, pasted_rows(rack, visit.said("pasted"))))
+            return _again(visit, known, pasted_rows(rack, visit.said("pasted")))
         case "check":
-            return _shown(_page(known, rack))
+            return _again(visit, known, rack)
         case _:
             return _saved(visit, known, rack)
+
+
+def _again(visit: Visit, known: Known, rack: RackWords, status: int = 200) -> Page:
+    """What was typed, begun from the revision that it was begun from."""
+    return _shown(replace(_page(known, rack), revision=_seen(visit, known)), status)
+
+
+def _seen(visit: Visit, known: Known) -> int:
+    """The revision that was looked at while the rack was typed; the newest, if the form says none."""
+    said = revision_said(visit)
+    return said if 0 < said <= known.number else known.number
 
 
 def undo(visit: Visit) -> Answer:
@@ -62,18 +77,18 @@ def undo(visit: Visit) -> Answer:
 
 
 def _saved(visit: Visit, known: Known, rack: RackWords) -> Answer:
-    seen = revision_said(visit)
-    if not seen or seen > known.number:
-        seen = known.number
     try:
         made = judged(known.files, rack)
         if made.stops:
-            return _shown(_page(known, rack), status=422)
+            return _again(visit, known, rack, status=422)
         if boards_of_job(made.files) == boards_of_job(known.files):
+            drop_begun(visit, RACK)
             return Go(to=f"/jobs/{known.name}/timber", told=Told(words="The rack is saved just so."))
-        if rack_changed_since(visit, known, seen):
+        if rack_changed_since(visit, known, _seen(visit, known)):
+            keep_begun(visit, RACK, fields_typed(visit), _seen(visit, known))
             return _shown(_overtaken(known, rack), status=409)
-        revision = saved(visit, known, made, what_changed(boards_of_job(known.files), rack))
+        note = what_changed(boards_of_job(known.files), rack)
+        revision = saved(visit, known, made, note, typed_at(visit, RACK))
     except NotYetRight as trouble:
         page = replace(_page(known, rack), said=why_not(trouble))
         return _shown(page, status=409 if is_overtaken(trouble) else 422)
@@ -115,5 +130,7 @@ def _shown(page: RackPage, status: int = 200) -> Page:
 ROUTES = (
     Route(path=f"{HOME}/rack", does=look, may=WORKSHOP),
     Route(path=f"{HOME}/rack", does=typed, may=WORKSHOP, method="POST"),
+    Route(path=f"{HOME}/rack/typed", does=keep_typed, may=WORKSHOP, method="POST"),
+    Route(path=f"{HOME}/rack/drop", does=drop, may=WORKSHOP, method="POST"),
     Route(path=f"{HOME}/rack/back/{{number:int}}", does=undo, may=WORKSHOP, method="POST"),
 )

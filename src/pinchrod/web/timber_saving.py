@@ -13,7 +13,7 @@ from pinchrod.job import (
     read_what_stands,
     with_boards,
 )
-from pinchrod.store import JobFiles, Revision, files_at
+from pinchrod.store import DraftAt, JobFiles, Revision, files_at
 from pinchrod.web.jobs_saving import save_job
 from pinchrod.web.known import Known
 from pinchrod.web.trouble import Slip
@@ -70,9 +70,9 @@ def judged(files: JobFiles, rack: RackWords) -> Judged:
     return Judged(files=new, slips=tuple(_slip(rack, problem, name) for problem in problems))
 
 
-def saved(visit: Visit, known: Known, made: Judged, note: str) -> Revision:
+def saved(visit: Visit, known: Known, made: Judged, note: str, typed: DraftAt | None = None) -> Revision:
     """The new revision of the job; NotYetRight as the store has it."""
-    return save_job(visit, known.name, made.files, after=known.number, note=note[:MOST_NOTE])
+    return save_job(visit, known.name, made.files, after=known.number, note=note[:MOST_NOTE], typed=typed)
 
 
 def rack_changed_since(visit: Visit, known: Known, number: int) -> bool:

@@ -8,6 +8,7 @@ from pinchrod.plan import check
 from pinchrod.store import JobFiles, files_at
 from pinchrod.web import words_back, words_newer
 from pinchrod.web.answers import Answer, Go, Page, Sent, Told
+from pinchrod.web.begun import begun_at, drop_begun, keep_begun, keep_or_drop, typed_at
 from pinchrod.web.jobs_files import chosen
 from pinchrod.web.jobs_saving import is_nothing_new, is_overtaken, revision_said, save_job, told_saved
 from pinchrod.web.roles import OFFICE_ONLY, WORKSHOP
@@ -15,12 +16,11 @@ from pinchrod.web.routes import Route
 from pinchrod.web.trouble import not_taken, slips_of
 from pinchrod.web.visit import Visit
 from pinchrod.web.within import Within, within
-from pinchrod.web.words_drafts import drop_texts, keep_texts, typed_before
 from pinchrod.web.words_files import Texts, in_places, sources_of, texts_said, with_texts
 from pinchrod.web.words_page import Kept, WordsPage, kept_at, meanwhile_of, words_page
 
 WORDS = "words/words.html"
-DONE = 204
+PLACE = "words"  # of a draft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,12 +36,12 @@ class ComparePage:
 def look(visit: Visit) -> Answer:
     """The files as the newest revision has them, or as they were typed and not saved."""
     floor, job = visit.floor, visit.place("job")
-    typed = typed_before(visit)
+    typed = begun_at(visit, PLACE)
     if typed is None or visit.said("draft") != "yes":
         page = words_page(floor, kept_at(floor, job))
         return Page(template=WORDS, page=replace(page, typed=typed))
     kept = kept_at(floor, job, typed.after)
-    page = words_page(floor, kept, typed.texts, with_texts(kept.files, typed.texts))
+    page = words_page(floor, kept, typed.words, with_texts(kept.files, typed.words))
     return Page(template=WORDS, page=replace(page, typed=typed, taken_up=True, slips=()))
 
 
@@ -63,23 +63,21 @@ def _changed(kept: Kept, files: JobFiles) -> tuple[Change, ...]:
 
 def _saved(visit: Visit, kept: Kept, page: WordsPage, files: JobFiles) -> Answer:
     try:
-        revision = save_job(
-            visit, kept.revision.job, files, after=revision_said(visit), note=page.note.strip()
-        )
+        job, note, typed = kept.revision.job, page.note.strip(), typed_at(visit, PLACE)
+        revision = save_job(visit, job, files, after=revision_said(visit), note=note, typed=typed)
     except NotYetRight as trouble:
         return _not_saved(visit, kept, page, trouble)
-    drop_texts(visit)
     return Go(to=f"/jobs/{kept.revision.job}/words", told=told_saved("The words are kept", revision))
 
 
 def _not_saved(visit: Visit, kept: Kept, page: WordsPage, trouble: NotYetRight) -> Answer:
     if is_nothing_new(trouble):
-        drop_texts(visit)
+        drop_begun(visit, PLACE)
         told = Told(words=f"Nothing is new in them: so they stand in revision {kept.revision.number}.")
         return Go(to=f"/jobs/{kept.revision.job}/words", told=told)
     if not is_overtaken(trouble):
         return Page(template=WORDS, page=replace(page, slips=slips_of(trouble.problems)), status=422)
-    keep_texts(visit, texts_said(visit), kept.revision.number)
+    keep_begun(visit, PLACE, texts_said(visit), kept.revision.number)
     newest = kept_at(visit.floor, kept.revision.job)
     texts = in_places(texts_said(visit), kept.files, newest.files)
     files = with_texts(newest.files, texts)
@@ -90,11 +88,8 @@ def _not_saved(visit: Visit, kept: Kept, page: WordsPage, trouble: NotYetRight) 
 def keep_typed(visit: Visit) -> Answer:
     """What stands in the fields is kept, unless it is what the revision says."""
     kept, texts = kept_at(visit.floor, visit.place("job"), revision_said(visit)), texts_said(visit)
-    if with_texts(kept.files, texts) == kept.files:
-        drop_texts(visit)
-    else:
-        keep_texts(visit, _of_changed(kept, texts), kept.revision.number)
-    return Sent(content=b"", media="text/plain", status=DONE)
+    changed = _of_changed(kept, texts)
+    return keep_or_drop(visit, PLACE, changed, kept.revision.number, worth=bool(changed))
 
 
 def keep_files(visit: Visit) -> Answer:
@@ -124,7 +119,7 @@ def _of_changed(kept: Kept, texts: Texts) -> Texts:
 
 def drop(visit: Visit) -> Answer:
     """What was typed is not wanted."""
-    drop_texts(visit)
+    drop_begun(visit, PLACE)
     return Go(to=f"/jobs/{visit.place('job')}/words")
 
 

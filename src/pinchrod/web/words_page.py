@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from pinchrod.ground import NotYetRight, Problem
 from pinchrod.job import Change, changes_between
 from pinchrod.store import JobFiles, Revision, files_at, revision_at, revisions
+from pinchrod.web.begun import Begun
 from pinchrod.web.floor import Floor
 from pinchrod.web.trouble import Slip
 from pinchrod.web.within import Within, within
-from pinchrod.web.words_drafts import Typed
 from pinchrod.web.words_files import Texts, WordsFile, problems_of, words_files
 
 
@@ -56,7 +56,7 @@ class WordsPage:
     note: str = ""
     changes: tuple[Change, ...] | None = None  # of what was typed against what is kept; None: not looked at
     meanwhile: Meanwhile | None = None
-    typed: Typed | None = None
+    typed: Begun | None = None
     taken_up: bool = False
 
 

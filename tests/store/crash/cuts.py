@@ -10,6 +10,7 @@ import apsw
 from pinchrod.ground import NotYetRight
 from pinchrod.store import (
     Deed,
+    DraftAt,
     Request,
     Store,
     drafts_of,
@@ -19,6 +20,7 @@ from pinchrod.store import (
     keep_draft,
     record,
     record_fault,
+    revisions,
     revoke,
     save,
     undo_fault,
@@ -141,7 +143,10 @@ def all_sorts(store: Store, acknowledged: list[str]) -> None:
         acknowledged.append(key)
     issue(store, an_issue(papers=(a_paper(content=bytes(20_000)),)), now=MORNING)
     acknowledged.append("issue-1")
-    save(store, a_saving(a_job(quantity=2, width=610), key="save-2", after=1), now=MORNING)
+    if len(revisions(store, PANTRY)) == 1:
+        keep_draft(store, a_draft("610", place=WIDER.place), now=MORNING)
+    wider = a_saving(a_job(quantity=2, width=610), key="save-2", after=1, typed=WIDER)
+    save(store, wider, now=MORNING)
     acknowledged.append("save-2")
 
 
@@ -151,6 +156,8 @@ def kept_and_dropped(store: Store) -> None:
     drop_draft(store, PANTRY, "frame K2", "D1")
 
 
+WIDER = DraftAt(job=PANTRY, place="frame K1 wider", device="D1")
+"""A draft that is forgotten by the saving: afterwards it is there, or the revision is, and never both."""
 SETTING = a_request(Deed.THROUGH, "K1-RS/1", key="through-1", spot="step 4 setting 7")
 ENTRIES: dict[str, Callable[[Store], object]] = {
     "let-in-Tablet 1": lambda store: let_in(store, "Tablet 1"),
@@ -195,6 +202,7 @@ def judge(tally: Tally, acknowledged: list[str], found: Disk, settings: Settings
             with store.reading() as base:
                 damaged = bool(list(unsound(base)))
             keys = [] if damaged else keys_in(store)
+            damaged = damaged or _both(store, keys)
             again = next((each for each in scans() if each.key not in acknowledged), None)
             if again is not None and not damaged and "save-2" not in keys:
                 record(store, again, a_roll(2), now=MORNING)
@@ -204,6 +212,11 @@ def judge(tally: Tally, acknowledged: list[str], found: Disk, settings: Settings
         return
     lost = sum(key not in keys for key in acknowledged)
     tally.add(lost, len(keys) - len(set(keys)), len(acknowledged), damaged=damaged)
+
+
+def _both(store: Store, keys: Sequence[str]) -> bool:
+    """Whether what was typed is saved and a draft at once."""
+    return "save-2" in keys and any(draft.place == WIDER.place for draft in drafts_of(store, "D1"))
 
 
 def keys_in(store: Store) -> list[str]:

@@ -146,3 +146,30 @@ def test_without_script_a_frame_is_saved_all_the_same(workshop: Served):
 
     expect(page.locator(".told")).to_contain_text("L1 saved as revision 2")
     assert workshop.floor.job(LARDER).job.frames[0].width == 650
+
+
+def _comes_back(page: Page, address: str, field: str, words: str) -> None:
+    """Type into a field, be gone two seconds later, come back, and find it again."""
+    page.goto(address)
+    for fold in page.locator("details.more:not([open]) summary").all():
+        fold.click()
+    with page.expect_response(lambda answer: answer.url.endswith("/typed") and answer.status == 204):
+        page.locator(field).press_sequentially(words[:2])
+    with page.expect_response(lambda answer: answer.url.endswith("/typed") and answer.status == 204):
+        page.locator(field).press_sequentially(words[2:])
+    page.goto("/help")
+    page.goto(address)
+    page.get_by_role("link", name="Take it up").click()
+    expect(page.locator(field)).to_have_value(words)
+
+
+def test_a_rack_a_new_job_and_pasted_rows_come_back_too(workshop: Served):
+    keep_larder(workshop.floor)
+    page = workshop.page(Role.OFFICE)
+
+    _comes_back(page, f"/jobs/{LARDER}/timber/rack", "#b0-board", "B17")
+    _comes_back(page, f"/jobs/{LARDER}/timber/rack", "#pasted", "B18 2400")
+    _comes_back(page, f"/jobs/{LARDER}/paste", "#rows", "L9 600 720 pair")
+    _comes_back(page, "/new-job", "#width", "23 5/8 in")
+    _comes_back(page, "/new-job", "#rows", "N1 600 720 pair")
+    assert workshop.complaints == []

@@ -127,6 +127,7 @@
       form.elements.rows.value = rows().length;
     }
     const kept = new WeakMap();
+    const typedIn = (input) => input.dispatchEvent(new Event("input", { bubbles: true })); // so that it is kept
 
     form.addEventListener("focusin", (event) => {
       if (event.target.matches(".grid input")) kept.set(event.target, event.target.value);
@@ -141,7 +142,7 @@
         ArrowUp: () => go(row - 1, column),
         PageDown: () => go(row + 10, column),
         PageUp: () => go(row - 10, column),
-        Escape: () => { input.value = kept.get(input) ?? input.value; input.select(); },
+        Escape: () => { input.value = kept.get(input) ?? input.value; typedIn(input); input.select(); },
       };
       if (event.ctrlKey && event.key === "Home") moves.Home = () => go(0, 0);
       if (event.ctrlKey && event.key === "End") moves.End = () => go(rows().length - 1, 0);
@@ -159,6 +160,7 @@
         const to = cells(rows()[row + down]);
         line.split("\t").forEach((words, right) => { if (to[column + right]) to[column + right].value = words.trim(); });
       });
+      typedIn(event.target);
     });
   }
 

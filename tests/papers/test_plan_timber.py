@@ -1,6 +1,7 @@
 """The sticks in plan.json: the contract's keys, to its schema, and read again to the last fraction."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -39,7 +40,8 @@ def test_sticks_are_numbered_in_the_order_of_the_boards():
 @pytest.mark.parametrize("boards", [1, 20])
 def test_a_plan_with_sticks_keeps_to_the_schema(boards):
     question = a_question(20, boards, 33)
-    plan = json.loads(plan_json(*a_small_job(), timber_json(question, by_eye(question))))
+    breakout = replace(by_eye(question), given_up=("S99",))
+    plan = json.loads(plan_json(*a_small_job(), timber_json(question, breakout)))
 
     strict = json.loads(plan_schema())
     for name in ("stick", "board", "fault", "wanted"):
@@ -69,6 +71,19 @@ def test_what_was_written_is_read_again_to_the_last_fraction(seed):
     assert (read.wanted, read.boards) == (question.wanted, question.boards)
     assert list(flaws(read, again)) == []
     assert done == {"S1", "S2"}
+
+
+def test_sticks_given_up_are_remembered_from_one_recut_to_the_next():
+    question = a_question(20, 40, 51)
+    before = by_eye(question)
+    stick = before.sticks[-1]
+    done = {one.name for one in before.sticks} - {stick.name}
+    after = recut(question, before, stick=stick.name, fault=Span(Mm(0), stick.length), done=done)
+
+    _, read, _ = read_timber(said_of(after.question, after.breakout, done))
+
+    assert read.given_up == (stick.name,)
+    assert "given_up" not in said_of(question, before)
 
 
 def test_a_recut_says_what_is_not_as_it_was_and_what_is_gone():

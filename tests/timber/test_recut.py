@@ -366,6 +366,47 @@ def test_a_stick_given_up_earlier_leaves_its_name_to_no_other_later():
     assert [stick.name for stick in twice.breakout.sticks] == ["S3", "S4"]
 
 
+def test_the_highest_name_given_up_does_not_come_again_either():
+    question = Question(
+        wanted=rails(A=600, B=500), boards=tuple(map(a_strip_of, ("B1", "B2", "B3"), (1310, 800, 1310)))
+    )
+    plan = a_plan(question, B1="A", B2="B")
+
+    once = recut(question, plan, stick="S2", fault=Span(Mm(0), plan.sticks[1].length))
+    [joined] = once.breakout.sticks
+    twice = recut(once.question, once.breakout, stick="S1", fault=Span(Mm(0), joined.length))
+
+    assert (joined.name, joined.members) == ("S1", ("A", "B"))
+    assert [stick.name for stick in twice.breakout.sticks] == ["S3"]
+    assert twice.breakout.given_up == ("S2", "S1")
+
+
+@given(seed=SEEDS)
+def test_over_many_recuts_a_name_stays_with_its_piece_of_wood_or_is_never_heard_again(seed):
+    chance = random.Random(f"names {seed}")
+    question = a_question(6, 14, seed)
+    stands, stood, gone = by_eye(question), {}, set()
+    for _ in range(7):
+        stick = chance.choice(stands.sticks)
+        fault = Span(Mm(0), stick.length) if chance.random() < 0.7 else Span(Mm(200), Mm(240))
+
+        after = recut(question, stands, stick=stick.name, fault=fault)
+
+        question, names = after.question, {one.name for one in after.breakout.sticks}
+        gone |= {one.name for one in stands.sticks} - names
+        stands = after.breakout
+        assert not names & gone
+        assert set(stands.given_up) == gone
+        for one in stands.sticks:
+            assert stood.setdefault(one.name, (one.board, one.offset, one.width)) == (
+                one.board,
+                one.offset,
+                one.width,
+            )
+        if not stands.sticks:
+            break
+
+
 def test_what_is_left_of_the_stick_in_hand_keeps_its_name():
     question = a_question(40, 40, 980)
     plan = by_eye(question)

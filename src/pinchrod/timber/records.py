@@ -91,6 +91,7 @@ class Breakout:
     finished: Mm  # cubic metres of finished members in the sticks
     cost: Mm  # of the boards taken
     bound: Mm
+    given_up: tuple[str, ...] = ()  # names of sticks given up for faults found late: none comes again
     stopped: bool = (
         False  # whether the search was broken off: on another machine it may then find another plan
     )

@@ -44,12 +44,13 @@ def recut(
     short = _settled(bench, _pieces(question, in_hand), in_hand)
     found = answer(known, bench.sticks(), (*breakout.short, *short), bound=breakout.bound)
     bound = Mm(0) if short else min(breakout.bound, found.cost)
-    sticks = tuple(_renamed(found.sticks, breakout.sticks, in_hand))
+    sticks = tuple(_renamed(found.sticks, breakout, in_hand))
     before = {one.board for one in breakout.sticks}
     new = {one.board for one in sticks} - before
+    given_up = breakout.given_up if any(one.name == stick for one in sticks) else (*breakout.given_up, stick)
     return Recut(
         question=_as_sawn(known, in_hand, sticks),
-        breakout=replace(found, sticks=sticks, bound=bound),
+        breakout=replace(found, sticks=sticks, bound=bound, given_up=given_up),
         dearer=sum((board.price for board in known.boards if board.name in new), Mm(0)),
     )
 
@@ -203,13 +204,14 @@ def _runs_of(bench: Bench, in_hand: Stick) -> list[Run]:
     ]
 
 
-def _renamed(sticks: Sequence[Stick], before: Sequence[Stick], in_hand: Stick) -> Iterator[Stick]:
-    """New sticks by numbers above all others; the first out of the stick in hand keeps its name.
+def _renamed(sticks: Sequence[Stick], before: Breakout, in_hand: Stick) -> Iterator[Stick]:
+    """New sticks by numbers above all that ever stood; the first out of the stick in hand keeps its name.
 
-    A lower number may be free because its stick was given up: its wood still lies about with that mark.
+    A stick that was given up still lies about with its mark, so no other may come to bear it.
     """
-    used = {stick.name for stick in before}
-    numbers = [int(name[1:]) for name in used if name.startswith("S") and name[1:].isdecimal()]
+    used = {stick.name for stick in before.sticks}
+    stood = {*used, *before.given_up}
+    numbers = [int(name[1:]) for name in stood if name.startswith("S") and name[1:].isdecimal()]
     fresh = (f"S{number}" for number in count(max(numbers, default=0) + 1))
     kept = next((stick for stick in sticks if _out_of(stick, in_hand)), None)
     for stick in sticks:

@@ -6,6 +6,7 @@ the pack alone, whatever has become of the job's files since.
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -20,7 +21,7 @@ PRACTICE = ("width_allowance", "stick_end", "shortest_stick", "longest_stick", "
 
 
 def timber_json(question: Question, breakout: Breakout, done: Iterable[str] = ()) -> Json:
-    """The sticks, what they come to, and the question they answer."""
+    """The sticks, what they come to, and the question they answer; sticks given up only if there are any."""
     return {
         "sticks": [_stick(stick) for stick in breakout.sticks],
         "short": list(breakout.short),
@@ -34,6 +35,7 @@ def timber_json(question: Question, breakout: Breakout, done: Iterable[str] = ()
         "saws": _saws(question),
         "boards": [_board(board) for board in question.boards],
         "wanted": [_wanted(wanted) for wanted in question.wanted],
+        **({"given_up": list(breakout.given_up)} if breakout.given_up else {}),
     }
 
 
@@ -107,7 +109,8 @@ def read_timber(said: Mapping[str, Any]) -> tuple[Question, Breakout, frozenset[
     )
     sticks = tuple(_stick_said(one) for one in said["sticks"])
     breakout = answer(question, sticks, tuple(said["short"]), bound=_size(said["exact_bound"]))
-    return question, breakout, frozenset(said["done"])
+    given_up = tuple(said.get("given_up", ()))
+    return question, replace(breakout, given_up=given_up), frozenset(said["done"])
 
 
 def _size(said: int | str) -> Mm:

@@ -40,6 +40,7 @@ def work(checkout, monkeypatch):
             stamp.unlink()  # afresh: what stood there is gone
 
     monkeypatch.setattr(dev, "make_venv", make_venv)
+    monkeypatch.setattr(dev, "put_in_place", lambda: done.append("program"))
     monkeypatch.setattr(dev, "install", lambda lock: done.append(lock.name))
     monkeypatch.setattr(dev, "compile_sums", lambda: done.append("compile"))
     return done
@@ -49,7 +50,7 @@ def test_the_second_run_has_nothing_to_do(work):
     dev.set_up(dev.RUN)
     dev.set_up(dev.RUN)
 
-    assert work == ["make .venv", "RUN.lock", "compile"]
+    assert work == ["make .venv", "program", "RUN.lock", "compile"]
 
 
 def test_changed_sums_are_compiled_again_and_nothing_else_is_done(work):
@@ -57,14 +58,14 @@ def test_changed_sums_are_compiled_again_and_nothing_else_is_done(work):
     dev.COMPILED[0].write_text("one = 1.0\n", encoding="utf-8")
     dev.set_up(dev.RUN)
 
-    assert work[3:] == ["compile"]
+    assert work[4:] == ["compile"]
 
 
 def test_the_tools_of_a_test_run_are_added_to_what_stands(work):
     dev.set_up(dev.RUN)
     dev.set_up(dev.RUN, dev.DEV)
 
-    assert work == ["make .venv", "RUN.lock", "compile", "DEV.lock"]
+    assert work == ["make .venv", "program", "RUN.lock", "compile", "DEV.lock"]
 
 
 def test_a_changed_lock_is_installed_again_and_alone(work):
@@ -72,7 +73,7 @@ def test_a_changed_lock_is_installed_again_and_alone(work):
     dev.DEV.write_text("segno==1.6.7\n", encoding="utf-8")
     dev.set_up(dev.RUN, dev.DEV)
 
-    assert work[4:] == ["DEV.lock"]
+    assert work[5:] == ["DEV.lock"]
 
 
 def test_another_python_or_a_moved_checkout_makes_it_all_afresh(work, checkout, monkeypatch):
@@ -80,7 +81,7 @@ def test_another_python_or_a_moved_checkout_makes_it_all_afresh(work, checkout, 
     monkeypatch.setattr(dev, "ROOT", checkout.parent / "plot 8")
     dev.set_up(dev.RUN)
 
-    assert work == ["make .venv", "RUN.lock", "compile"] * 2
+    assert work == ["make .venv", "program", "RUN.lock", "compile"] * 2
 
 
 def test_a_set_up_broken_off_is_done_again(work, monkeypatch):
@@ -91,7 +92,21 @@ def test_a_set_up_broken_off_is_done_again(work, monkeypatch):
     monkeypatch.setattr(dev, "install", lambda lock: work.append(lock.name))
     dev.set_up(dev.RUN)
 
-    assert work == ["make .venv", "RUN.lock", "compile"]
+    assert work == ["make .venv", "program", "RUN.lock", "compile"]
+
+
+def test_another_program_script_is_put_in_place_and_nothing_else_is_done(work, monkeypatch):
+    dev.set_up(dev.RUN)
+    monkeypatch.setattr(dev, "POSIX_PROGRAM", "#!/bin/sh\n")
+    dev.set_up(dev.RUN)
+
+    assert work[4:] == ["program"]
+
+
+def test_every_file_of_sums_of_the_break_out_is_compiled_at_set_up():
+    sums = {path for path in dev.TIMBER.glob("*.py") if "@njit" in path.read_text(encoding="utf-8")}
+
+    assert set(dev.COMPILED) == sums
 
 
 def an_executable(path, text):

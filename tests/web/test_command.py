@@ -1,18 +1,24 @@
 """pinchrod serve, by the program that set-up writes: where it is, who is let in, what runs beside it."""
 
+import gc
 import http.client
 import re
+import signal
 import socket
 import subprocess
 import sys
 import time
 from contextlib import contextmanager
+from types import SimpleNamespace
 
 import pytest
 
 import dev
-from pinchrod.store import Folder, open_store, save
+from pinchrod.cli import main
+from pinchrod.store import Folder, Saving, open_store, save
+from pinchrod.web import command
 from tests.store.shop import PANTRY, a_saving, let_in
+from tests.web.serving import JOB, demo_files
 
 DESK = "Desk-1"  # its name is its secret: no real one's is
 
@@ -30,14 +36,15 @@ def served(folder, port):
     program.write_text(dev.POSIX_PROGRAM.format(python=sys.executable))
     program.chmod(0o755)
     words = [program, "serve", "--data", folder / "data", "--port", str(port)]
-    server = subprocess.Popen(words, stdout=subprocess.PIPE, text=True)
-    try:
-        yield server
-    finally:
-        server.terminate()
-        server.wait(60)
-        if server.stdout:
-            server.stdout.close()
+    with (
+        (folder / "told.txt").open("w") as told,
+        subprocess.Popen(words, stdout=subprocess.PIPE, stderr=told, text=True) as server,
+    ):
+        try:
+            yield server
+        finally:
+            server.terminate()
+            server.wait(60)
 
 
 def get(port, path):
@@ -80,6 +87,37 @@ def test_the_program_serves_and_works_plans_out_beside_the_pages(tmp_path):
         page = until(lambda: "/machines/1" in (words := get(port, f"/jobs/{PANTRY}/machines")[1]) and words)
 
         assert "the fault is the program" not in page
+
+
+@pytest.mark.skipif(dev.WINDOWS, reason="its program is another file")
+def test_it_ends_quietly_when_the_system_ends_it_and_so_does_what_runs_beside_it(tmp_path):
+    with open_store(Folder(tmp_path / "data")) as store:
+        save(store, Saving(key="first", by=a_saving().by, job=JOB, after=0, files=demo_files(rack=True)))
+        let_in(store, DESK, "office")
+    port = a_port()
+
+    with served(tmp_path, port) as server:
+        until(lambda: is_there(port))
+        until(lambda: "being worked out" in get(port, f"/jobs/{JOB}/machines")[1])
+        time.sleep(1)  # the work beside it is under way
+
+    assert server.returncode == 0
+    assert (tmp_path / "told.txt").read_text() == ""
+
+
+def test_what_is_no_longer_used_is_let_go_while_it_serves(tmp_path, monkeypatch):
+    seen = []
+    stand_in = SimpleNamespace(run=lambda sockets: seen.append(gc.isenabled()) or sockets[0].close())
+    monkeypatch.setattr(command, "server_of", lambda _app: stand_in)
+    before = signal.getsignal(signal.SIGTERM)
+
+    try:
+        main(["serve", "--data", str(tmp_path / "data"), "--port", str(a_port())])
+    finally:
+        signal.signal(signal.SIGTERM, before)
+        gc.enable()
+
+    assert seen == [True]
 
 
 def test_a_port_that_another_program_has_is_told_with_one_to_try(tmp_path):

@@ -56,7 +56,8 @@ def carry_out(line: Connection, asked: Asked) -> None:
     """Do what is asked and send what comes of it; news of it on the way, now and then."""
     with suppress(OSError, AttributeError):
         os.nice(10)  # scans go first; systems without it share as they see fit
-    line.send(_made(line, asked))
+    with suppress(BrokenPipeError):  # nobody waits for it any more
+        line.send(_made(line, asked))
 
 
 def _made(line: Connection, asked: Asked) -> Made:
@@ -65,6 +66,8 @@ def _made(line: Connection, asked: Asked) -> Made:
         plan = asked.plan or _planned(asked.files, news)
         papers = tuple(_papers(plan, news)) if asked.work is Work.PACK else ()
         return Made(plan=plan, papers=papers)
+    except BrokenPipeError:
+        raise
     except NotYetRight as trouble:
         return Made(problems=trouble.problems)
     except Exception:  # noqa: BLE001 -- the edge of a process: told in the page, written in the log

@@ -1,7 +1,10 @@
 """pinchrod serve: the workshop's pages on this computer."""
 
+import gc
 import logging
+import signal
 import socket
+from contextlib import closing, suppress
 from pathlib import Path
 from threading import Thread
 
@@ -52,10 +55,11 @@ def _serve(store: Store, backups: Path, port: int, *, lan: bool) -> None:
     line = _line(port, lan=lan)
     _tell(floor, port, addresses)
     Thread(target=floor.warm_up, daemon=True).start()
-    with Copying(floor):
+    gc.enable()  # a short run goes without; this one lasts
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # told to end by the system: the same as Ctrl-C
+    with closing(floor.planner), Copying(floor), suppress(KeyboardInterrupt):
         _begin_log()
         server_of(app_of(Site(floor=floor, doors=doors))).run(sockets=[line])
-    floor.planner.close()
 
 
 def _begin_log() -> None:

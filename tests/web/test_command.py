@@ -107,8 +107,12 @@ def test_it_ends_quietly_when_the_system_ends_it_and_so_does_what_runs_beside_it
 
 def test_what_is_no_longer_used_is_let_go_while_it_serves(tmp_path, monkeypatch):
     seen = []
-    stand_in = SimpleNamespace(run=lambda sockets: seen.append(gc.isenabled()) or sockets[0].close())
-    monkeypatch.setattr(command, "server_of", lambda _app: stand_in)
+
+    def run(sockets):
+        seen.append(gc.isenabled())
+        sockets[0].close()
+
+    monkeypatch.setattr(command, "server_of", lambda _app: SimpleNamespace(run=run))
     before = signal.getsignal(signal.SIGTERM)
 
     try:

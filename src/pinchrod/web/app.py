@@ -2,7 +2,7 @@
 
 from collections.abc import AsyncIterator, Awaitable, Callable, Iterable, Sequence
 from contextlib import aclosing
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -19,14 +19,15 @@ from pinchrod.web.answers import Answer
 from pinchrod.web.floor import Floor
 from pinchrod.web.guard import Doors, Guard, TooMuch
 from pinchrod.web.own_faults import log_fault, log_refused
+from pinchrod.web.pace import Pace
 from pinchrod.web.replies import NOT_KEPT, reply
 from pinchrod.web.roles import WORKSHOP, Role
 from pinchrod.web.routes import Route
 from pinchrod.web.subjects import ROUTES
 from pinchrod.web.templates import STATIC
 from pinchrod.web.trouble import fault_page, not_taken, not_yours, trouble_page
-from pinchrod.web.visit import Visit
-from pinchrod.web.visits import visit_of
+from pinchrod.web.visit import Visit, role_of
+from pinchrod.web.visits import device_at, visit_of
 
 STREAM = "text/event-stream"
 
@@ -37,6 +38,7 @@ class Site:
 
     floor: Floor
     doors: Doors
+    pace: Pace = field(default_factory=Pace)
 
 
 def app_of(site: Site, routes: Sequence[Route] = ROUTES) -> Starlette:
@@ -60,7 +62,7 @@ def _addresses(site: Site, routes: Iterable[Route]) -> Iterable[Address]:
 
 def _endpoint(site: Site, route: Route) -> Callable[[Request], Awaitable[Response]]:
     async def answer(request: Request) -> Response:
-        visit = await visit_of(request, site.floor)
+        visit = await visit_of(request, site.floor, site.pace)
         if visit.role not in route.may:
             return _refused(route.path, visit)
         return await run_in_threadpool(_answered, route, visit)
@@ -94,7 +96,7 @@ def _done(route: Route, visit: Visit) -> Answer:
 
 def _live(site: Site) -> Callable[[Request], Awaitable[Response]]:
     async def stream(request: Request) -> Response:
-        visit = await visit_of(request, site.floor)
+        visit = await visit_of(request, site.floor, site.pace)
         if visit.role not in WORKSHOP:
             return reply(not_yours(visit), visit)
         if request.method == "HEAD":
@@ -108,7 +110,7 @@ async def _while_let_in(site: Site, request: Request) -> AsyncIterator[str]:
     """The news, until the device that hears them is sent away."""
     async with aclosing(site.floor.feed.changes()) as news:
         async for line in news:
-            if (await visit_of(request, site.floor)).role not in WORKSHOP:
+            if role_of(await device_at(request, site.floor)) not in WORKSHOP:
                 return
             yield line
 
@@ -120,7 +122,7 @@ async def _health(_request: Request) -> Response:
 def _not_there(site: Site) -> Callable[[Request, Exception], Awaitable[Response]]:
     async def answer(request: Request, trouble: Exception) -> Response:
         status = trouble.status_code if isinstance(trouble, HTTPException) else 404
-        visit = await visit_of(_without_body(request), site.floor)
+        visit = await visit_of(_without_body(request), site.floor, site.pace)
         return reply(not_taken(visit, status), visit)
 
     return answer

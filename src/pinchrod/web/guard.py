@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from pinchrod.web.own_faults import log_fault, log_refused
+from pinchrod.web.pace import TooOften
 
 MOST_BODY = 11_000_000  # bytes: a list or a rack of 10 MB with what a form adds
 SLOWEST = 30.0  # seconds that a body may take
@@ -78,7 +79,7 @@ class Guard:
             await self.app(scope, _within_limits(receive), ours)
         except Exception as trouble:  # the last resort: nothing is shown of what went wrong
             told = _told_of(trouble, scope["path"])
-            if told[0] < 500:
+            if told[0] < 500 and not (isinstance(trouble, TooOften) and trouble.noted):
                 log_refused(f"with {told[0]}", scope["path"], _asked_from(scope))
             if begun:
                 raise
@@ -90,6 +91,8 @@ def _told_of(trouble: Exception, place: str) -> tuple[int, str]:
     match trouble:
         case TooMuch():
             return 413, "The file or form is larger than 10 MB. Send a smaller one."
+        case TooOften():
+            return 429, "This device asks for more than the pages can bear. Wait a moment, then try again."
         case TimeoutError():
             return 408, "The form took longer than 30 seconds to arrive. Send it again."
     return 500, f"This did not work, and the fault is the program's: fault {log_fault(place)}."
@@ -164,5 +167,7 @@ async def _answer(send: Send, status: int, words: str) -> None:
     headers = [(b"content-type", b"text/plain; charset=utf-8"), *HEADERS]
     if status == 405:
         headers.append((b"allow", b"GET, HEAD, POST"))
+    if status == 429:
+        headers.append((b"retry-after", b"5"))
     await send({"type": "http.response.start", "status": status, "headers": headers})
     await send({"type": "http.response.body", "body": words.encode()})

@@ -32,7 +32,7 @@ class Visit:
     @property
     def role(self) -> Role:
         """What the device was let in as."""
-        return Role(self.device.role) if self.device else Role.NOBODY
+        return role_of(self.device)
 
     @property
     def by(self) -> By:
@@ -60,6 +60,11 @@ class Visit:
     def key(self) -> str:
         """The key of the form that was sent, which makes it count once; a new one if it bears none."""
         return self.said("key") or new_key()
+
+
+def role_of(device: Device | None) -> Role:
+    """What a device was let in as; a browser without one is nobody's."""
+    return Role(device.role) if device else Role.NOBODY
 
 
 def new_key() -> str:

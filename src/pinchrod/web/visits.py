@@ -12,6 +12,7 @@ from pinchrod.job import Source
 from pinchrod.store import Device, device_of
 from pinchrod.web.floor import Floor
 from pinchrod.web.letting_in import mark_of_secret
+from pinchrod.web.pace import Pace
 from pinchrod.web.visit import Visit
 
 DEVICE, PERSON, THEME = "pinchrod", "pinchrod-person", "pinchrod-theme"
@@ -21,8 +22,11 @@ MOST_PART = 2_000_000  # bytes of one field: a spreadsheet pasted whole
 THEMES = ("", "light", "dark")
 
 
-async def visit_of(request: Request, floor: Floor) -> Visit:
-    """The request as pages see it."""
+async def visit_of(request: Request, floor: Floor, pace: Pace) -> Visit:
+    """The request as pages see it; TooOften, before its form is read, if the device sends too many."""
+    device = await device_at(request, floor)
+    asks_from = request.client.host if request.client else ""
+    pace.count(device.id if device else f"from {asks_from}")
     form = await _form(request)
     files = [(name, value) for name, value in form.multi_items() if isinstance(value, UploadFile)]
     sources = tuple([(name, await _source(file)) for name, file in files if file.filename])
@@ -37,14 +41,19 @@ async def visit_of(request: Request, floor: Floor) -> Visit:
         files=sources,
         cookies=tuple(request.cookies.items()),
         body=await request.body() if _is_json(request) else b"",
-        device=await run_in_threadpool(_device, request, floor),
+        device=device,
         person=_seen(unquote(request.cookies.get(PERSON, ""))),
         news=news,
         theme=theme if theme in THEMES else "",
         host=request.headers.get("host", ""),
-        asks_from=request.client.host if request.client else "",
+        asks_from=asks_from,
         piecemeal=request.headers.get("hx-request") == "true",
     )
+
+
+async def device_at(request: Request, floor: Floor) -> Device | None:
+    """The device that asks, if it was let in and not sent away."""
+    return await run_in_threadpool(_device, request, floor)
 
 
 def _is_json(request: Request) -> bool:

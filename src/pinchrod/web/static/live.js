@@ -3,6 +3,7 @@
 (() => {
   const bar = document.getElementById("state");
   const OLD = 15000;
+  const AGAIN = 5000;
   let heard = Date.now();
   let clock = "";
 
@@ -10,19 +11,27 @@
 
   function listen() {
     if (document.documentElement.dataset.device === "nobody") return;
-    const line = new EventSource("/live");
+    let line = null;
     const hear = () => {
       heard = Date.now();
       clock = time(new Date());
       if (bar.dataset.kind === "old") show("", "");
     };
     let seen = document.documentElement.dataset.news;
-    line.addEventListener("beat", hear);
-    line.addEventListener("change", (event) => {
+    const change = (event) => {
       hear();
       if (event.data !== seen) document.body.dispatchEvent(new CustomEvent("live"));
       seen = event.data;
-    });
+    };
+    const open = () => {
+      line = new EventSource("/live");
+      line.addEventListener("beat", hear);
+      line.addEventListener("change", change);
+      line.addEventListener("error", () => { // a browser gives up for good where the server said that it is busy
+        if (line.readyState === EventSource.CLOSED) setTimeout(open, AGAIN);
+      });
+    };
+    open();
     window.addEventListener("pagehide", () => line.close());
     setInterval(() => {
       if (Date.now() - heard > OLD) show("old", `The server is not heard. What stands here is as of ${clock || "the page's loading"}.`);

@@ -1,7 +1,9 @@
-"""The pages under load: python -m benchmarks.pages [scans|kills] [--times N] [--clients N] [--seed N].
+"""The pages under load: python -m benchmarks.pages TRIAL [--times N] [--clients N] [--seed N].
 
 scans: how long a scan takes until it is safe and answered, with so many tablets while two plans run.
 kills: the server killed again and again under scans; ends with 1 if any was lost or doubled.
+cycles: a tablet's page loaded anew and closed, its browser killed, the network away, the server killed,
+    so many times; scans are sent by the page's own script. Ends with 1 if any was lost or doubled.
 first: how long the first pages of a job of 500 frames take.
 """
 
@@ -23,7 +25,7 @@ from pinchrod.store import SHAPING, Folder, Request, open_store, roll_at, save
 from tests.store.crash.crowd import dealt
 from tests.store.crash.kills import requests_for
 from tests.store.shop import PANTRY, a_job, a_saving, let_in, quick_folder
-from tests.web.crash.killed import TABLET, killed_under_load
+from tests.web.crash.killed import killed_under_load, tablet
 from tests.web.serving import demo_files
 
 PORT = 8749
@@ -35,7 +37,7 @@ PLANNED = ("first-kitchen", "second-kitchen")
 def main() -> int:
     """0 if nothing was lost."""
     words = argparse.ArgumentParser(description=__doc__)
-    words.add_argument("trial", choices=("scans", "kills", "first"))
+    words.add_argument("trial", choices=("scans", "kills", "cycles", "first"))
     words.add_argument("--times", type=int, default=200, help="scans of each tablet")
     words.add_argument("--clients", type=int, default=8)
     words.add_argument("--seed", type=int, default=1)
@@ -45,6 +47,8 @@ def main() -> int:
             found = killed_under_load(Path(folder), said.clients, said.times, said.seed, longest=1.2)
             print(found)
             return 0 if found.clean else 1
+        if said.trial == "cycles":
+            return cycles(Path(folder), said.times, said.seed)
         if said.trial == "scans":
             scans(Folder(Path(folder)), said.clients, said.times)
         else:
@@ -52,10 +56,24 @@ def main() -> int:
     return 0
 
 
+def cycles(folder: Path, times: int, seed: int) -> int:
+    """Tell what became of the scans of a tablet that is cycled; 0 if all of them are there once."""
+    from tests.web.browser.conftest import NONE_THERE, where_chromium_is
+    from tests.web.crash.cycled import cycled
+
+    chromium = where_chromium_is()
+    if chromium is None:
+        print(NONE_THERE)
+        return 2
+    found = cycled(folder, chromium, times, seed)
+    print(found)
+    return 0 if found.clean else 1
+
+
 def scans(place: Folder, clients: int, times: int) -> None:
     """Tell how long scans take, first with nothing else to do, then while two plans run."""
     pieces = clients * (1 + 2 * times // (len(SHAPING) - 2))
-    _prepare(place, frames=1 + pieces // 5, planned=True)
+    _prepare(place, frames=1 + pieces // 5, tablets=clients, planned=True)
     with open_store(place, writing=False) as store:
         roll = roll_at(store, PANTRY)
     requests = [request for request in requests_for(roll) if request.said[0].deed in SHAPING]
@@ -92,12 +110,13 @@ def _another(frame: str, at: int) -> str:
     return re.sub(r'id = "[^"]*"', f'id = "F{at + 1}"', frame) + "\n"
 
 
-def _prepare(place: Folder, *, frames: int, planned: bool) -> None:
+def _prepare(place: Folder, *, frames: int, tablets: int, planned: bool) -> None:
     with open_store(place) as store:
         save(store, a_saving(a_job(quantity=frames)))
         for job in PLANNED if planned else ():
             save(store, a_saving(key=f"save-{job}", job=job, files=demo_files(rack=True)))
-        let_in(store, TABLET)
+        for number in range(tablets):
+            let_in(store, tablet(number))
         let_in(store, DESK, "office")
 
 
@@ -128,7 +147,10 @@ def _get(path: str) -> str:
 def _all_scanned(shares: list[list[Request]]) -> list[float]:
     """The seconds that each scan took, of all tablets at once."""
     took: list[float] = []
-    threads = [Thread(target=_scan, args=(share, took, at / len(shares))) for at, share in enumerate(shares)]
+    threads = [
+        Thread(target=_scan, args=(tablet(at), share, took, at / len(shares)))
+        for at, share in enumerate(shares)
+    ]
     for thread in threads:
         thread.start()
     for thread in threads:
@@ -136,13 +158,13 @@ def _all_scanned(shares: list[list[Request]]) -> list[float]:
     return took
 
 
-def _scan(share: list[Request], took: list[float], late: float) -> None:
+def _scan(secret: str, share: list[Request], took: list[float], late: float) -> None:
     time.sleep(late * EVERY)
     line = http.client.HTTPConnection("127.0.0.1", PORT, timeout=60)
     headers = {
         "Content-Type": "application/json",
         "Origin": f"http://127.0.0.1:{PORT}",
-        "Cookie": f"pinchrod={TABLET}",
+        "Cookie": f"pinchrod={secret}",
     }
     for request in share:
         said = request.said[0]

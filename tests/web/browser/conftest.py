@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.web.browser.served import WAIT, served
+from tests.web.browser.served import NAME, WAIT, served
 from tests.web.serving import a_floor, keep
 from tests.web.small_job import SMALL, small_files
 
@@ -21,6 +21,7 @@ QUIET = (
     "--disable-sync",
     "--no-first-run",
     "--disable-quic",
+    f"--host-resolver-rules=MAP {NAME} 127.0.0.1",
 )
 NONE_THERE = "NO BROWSER: nothing was tried in one. Install chromium, or say where it is: PINCHROD_CHROMIUM"
 

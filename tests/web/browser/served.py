@@ -19,6 +19,7 @@ Theme = Literal["light", "dark"]
 THEMES: tuple[Theme, ...] = ("light", "dark")
 DESK, TALL, PHONE = (1280, 800), (800, 1280), (390, 844)
 SIZES = (DESK, TALL, PHONE)
+NAME = "workshop.test"  # what tablets call this computer: to browsers no safe line, as 127.0.0.1 is
 WAIT = 60_000.0  # ms for whatever a page should come to show
 AT_MOST = 300.0  # seconds for the plan of three frames on a busy machine
 WATCH = """
@@ -111,10 +112,12 @@ def served(floor: Floor, chromium: Browser) -> Iterator[Served]:
     """The floor's pages on a free port, as `pinchrod serve` serves them, while the block lasts."""
     line = socket.socket()
     line.bind(("127.0.0.1", 0))
-    host = f"127.0.0.1:{line.getsockname()[1]}"
+    port = line.getsockname()[1]
+    host = f"127.0.0.1:{port}"
+    doors = Doors(hosts=frozenset({host, f"{NAME}:{port}"}))
     server = uvicorn.Server(
         uvicorn.Config(
-            app_of(Site(floor=floor, doors=Doors(hosts=frozenset({host})))),
+            app_of(Site(floor=floor, doors=doors)),
             log_level="error",
             lifespan="off",
             ws="none",

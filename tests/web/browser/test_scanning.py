@@ -10,7 +10,7 @@ from pinchrod.plan import make_plan
 from pinchrod.store import Deed, events_of
 from pinchrod.web import Role
 from tests.store.shop import PANTRY, a_job, files_of
-from tests.web.browser.served import DESK, PHONE, TALL, Served
+from tests.web.browser.served import DESK, NAME, PHONE, TALL, Served
 from tests.web.serving import keep
 
 SAID = "**/bench/said"
@@ -309,3 +309,63 @@ def test_without_script_a_scan_is_sent_as_a_form(workshop):
     assert urlsplit(page.url).path == f"/jobs/{PANTRY}/bench/pieces/K1-LS"
     page.get_by_role("button", name="K1-LS is broken out").click()
     assert re.search("K1-LS broken out", page.locator(".told").inner_text())
+
+
+def test_a_server_that_asks_to_wait_gets_the_scan_later_and_nothing_is_lost(workshop, bench):
+    says(bench)
+    asked_to_wait = []
+
+    def wait(route):
+        if asked_to_wait:
+            route.continue_()
+        else:
+            asked_to_wait.append(route.request.url)
+            route.fulfill(status=429, content_type="text/plain", body="Wait a moment, then try again.")
+
+    bench.route(SAID, wait)
+
+    scan(bench, "K1-LS")
+
+    expect(bench.locator("#band")).to_contain_text("The server asks this device to wait")
+    expect(bench.locator("#band .good")).to_contain_text("In the ledger: K1-LS broken out")
+    assert told(workshop) == [Deed.BROKEN_OUT]
+
+
+def test_a_scan_outlives_what_a_browser_writes_down_only_seconds_later(workshop, bench):
+    """A flat battery takes the browser's quick store of the last seconds along; the slower one has the scan."""
+    says(bench)
+    bench.route(SAID, lambda route: route.abort())
+    scan(bench, "K1-LS")
+    expect(bench.locator("#band")).to_contain_text("Kept on this tablet: K1-LS broken out")
+
+    bench.evaluate("localStorage.clear()")
+    bench.reload()
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 1")
+    bench.unroute(SAID)
+
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 0")
+    bench.reload()
+    expect(bench.locator("#unsent")).to_have_text("Unsent: 0")
+    assert told(workshop) == [Deed.BROKEN_OUT]
+
+
+def test_over_plain_http_the_page_says_that_it_must_stay_open_and_offers_neither_camera_nor_install(
+    workshop, bench
+):
+    stays_open = bench.locator("#scans .stay-open")
+    assert bench.evaluate("isSecureContext")  # this computer's own address
+    expect(stays_open).to_have_count(0)
+    by_name = workshop.address.replace("127.0.0.1", NAME)
+    bench.context.add_cookies([{**bench.context.cookies()[0], "domain": NAME}])
+
+    bench.goto(f"{by_name}/bench")
+
+    assert not bench.evaluate("isSecureContext")
+    expect(stays_open).to_contain_text("leave one open until nothing is unsent")
+    words = bench.content().lower()
+    assert "camera" not in words
+    assert "install" not in words
+    assert "manifest" not in words
+    says(bench)
+    scan(bench, "K1-LS")
+    expect(bench.locator("#band .good")).to_contain_text("In the ledger: K1-LS broken out")

@@ -25,7 +25,7 @@ from tests.store.crash.crowd import FAULTY, dealt, kill
 from tests.store.crash.kills import carry_out, requests_for
 from tests.store.shop import PANTRY, a_job, a_roll, a_saving, later, let_in
 
-TABLET = "Tablet-2"  # its name is its secret: no real one's is
+BUSY = 0.2  # seconds until it sends again, where the server asks it to wait
 PATIENCE = 20.0  # seconds that a tablet waits for an answer
 
 
@@ -84,10 +84,16 @@ def _shares(place: Folder, clients: int, scans: int) -> list[list[Request]]:
     frames = 1 + clients * scans // (len(a_roll(1).entries) * (a_piece - 2))
     with open_store(place) as store:
         save(store, a_saving(a_job(quantity=frames)), now=later(0))
-        let_in(store, TABLET)
+        for number in range(clients):
+            let_in(store, tablet(number))
         roll = roll_at(store, PANTRY)
     requests = [request for request in requests_for(roll) if request.said[0].deed in SHAPING]
     return dealt(requests, clients, scans)
+
+
+def tablet(number: int) -> str:
+    """A tablet's name, which is its secret: no real one's is."""
+    return f"Tablet-{number}"
 
 
 def _start(work) -> int:
@@ -110,23 +116,24 @@ def _serve(place: Folder, line: socket.socket, port: int) -> None:
 
 def _tablet(folder: Path, number: int, share: list[Request], seed: int, port: int) -> None:
     """Send each scan until it is answered; note the answer, and whether a second one differed."""
-    dice, line = random.Random(seed * 100 + number), _Line(port)
+    dice, line = random.Random(seed * 100 + number), _Line(port, tablet(number))
     with (folder / f"answers-{number}").open("w", encoding="utf-8") as notes:
         for request in share:
             if dice.random() < FAULTY:
                 line.send_and_go(request)
             answer = line.until_answered(request)
-            again = _at_once(port, request) if dice.random() < FAULTY else (answer, answer)
+            again = _at_once(line, request) if dice.random() < FAULTY else (answer, answer)
             alike = all(each == answer for each in again)
             notes.write(f"{request.key} {'same' if alike else 'unlike'}\n")
             notes.flush()
 
 
-def _at_once(port: int, request: Request) -> list[bytes]:
+def _at_once(line: "_Line", request: Request) -> list[bytes]:
     """What comes when a scan is sent over two lines at the same time."""
     answers: list[bytes] = []
     threads = [
-        threading.Thread(target=lambda: answers.append(_Line(port).until_answered(request))) for _ in range(2)
+        threading.Thread(target=lambda: answers.append(line.another().until_answered(request)))
+        for _ in range(2)
     ]
     for thread in threads:
         thread.start()
@@ -138,9 +145,13 @@ def _at_once(port: int, request: Request) -> list[bytes]:
 class _Line:
     """A tablet's line to the server, made anew whenever it breaks."""
 
-    def __init__(self, port: int) -> None:
+    def __init__(self, port: int, secret: str) -> None:
         self.port = port
+        self.secret = secret
         self.line = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE)
+
+    def another(self) -> "_Line":
+        return _Line(self.port, self.secret)
 
     def until_answered(self, request: Request) -> bytes:
         while True:
@@ -150,6 +161,9 @@ class _Line:
                 said = answer.read()
                 if answer.status == http.HTTPStatus.OK:
                     return said
+                if answer.status == http.HTTPStatus.TOO_MANY_REQUESTS:
+                    time.sleep(BUSY)
+                    continue
                 raise AssertionError(f"{request.said[0]}: {answer.status} {said!r}")
             except (OSError, http.client.HTTPException):
                 self.line.close()
@@ -167,7 +181,7 @@ class _Line:
         headers = {
             "Content-Type": "application/json",
             "Origin": f"http://127.0.0.1:{self.port}",
-            "Cookie": f"pinchrod={TABLET}",
+            "Cookie": f"pinchrod={self.secret}",
         }
         self.line.request("POST", "/bench/said", json.dumps(body), headers)
 

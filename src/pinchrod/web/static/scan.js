@@ -9,6 +9,7 @@
   const TWICE = 2000;
   const AGAIN = 5000;
   const WAIT = 10000;
+  const OPEN = "The line is plain HTTP, so nothing is sent once these pages are closed: leave one open until nothing is unsent.";
   const form = document.querySelector("form[data-scan]");
   const field = form && form.elements.code;
   let last = { code: "", deed: "", at: 0 };
@@ -29,6 +30,11 @@
   const beside = new Map(); // where the tablet cannot keep anything: lost with the page, and it says so
 
   function keep(item) {
+    write((shelf) => shelf.put(item));
+    put(item);
+  }
+
+  function put(item) {
     try {
       localStorage.setItem(PREFIX + item.key, JSON.stringify(item));
       beside.delete(item.key);
@@ -38,6 +44,8 @@
   }
 
   function drop(key) {
+    write((shelf) => shelf.delete(key));
+    gone.add(key);
     beside.delete(key);
     try { localStorage.removeItem(PREFIX + key); } catch { /* nothing is kept there */ }
   }
@@ -52,6 +60,42 @@
       }
     } catch { /* nothing can be kept there */ }
     return found.filter((item) => item && item.key && item.said).sort((a, b) => a.at - b.at || a.turn - b.turn);
+  }
+
+  // Kept a second time: browsers bring what stands above to the disk only seconds later, and a battery that goes flat
+  // takes it along. This they are told to make sure of at once. What comes back twice counts once, by its key.
+
+  const SAID = "said";
+  const gone = new Set(); // keys that this page has dropped
+  let written = Promise.resolve();
+  const box = new Promise((done) => {
+    try {
+      const asked = indexedDB.open("pinchrod", 1);
+      asked.onupgradeneeded = () => asked.result.createObjectStore(SAID, { keyPath: "key" });
+      asked.onsuccess = () => done(asked.result);
+      asked.onerror = () => done(null);
+    } catch { done(null); }
+  });
+
+  function write(change) {
+    const now = box.then((there) => there && new Promise((done) => {
+      const work = there.transaction(SAID, "readwrite", { durability: "strict" });
+      change(work.objectStore(SAID));
+      work.oncomplete = work.onabort = done;
+    }));
+    written = Promise.allSettled([written, now]);
+  }
+
+  async function bringBack() {
+    const there = await box;
+    if (!there) return;
+    const asked = there.transaction(SAID).objectStore(SAID).getAll();
+    asked.onsuccess = () => {
+      const here = new Set(kept().map((item) => item.key));
+      asked.result.filter((item) => !here.has(item.key) && !gone.has(item.key)).forEach(put);
+      tell();
+      send();
+    };
   }
 
   const unsent = () => kept().filter((item) => item.state === "kept");
@@ -156,6 +200,7 @@
     if (!there) return;
     there.replaceChildren(...waiting.filter((item) => item.key !== told).map(line));
     if (beside.size) there.append(make("li", "This tablet can keep nothing: leave this page open until all is sent."));
+    else if (!window.isSecureContext) there.append(make("li", OPEN, "stay-open"));
   }
 
   function line(item) {
@@ -186,6 +231,8 @@
 
   // Sending: one after another in the order in which they were said, again until there is an answer.
 
+  const BUSY = "The server asks this device to wait; it is sent again by itself.";
+
   async function ask(said, key, to = "/bench/said") {
     const answer = await fetch(to, {
       method: "POST",
@@ -194,6 +241,7 @@
       signal: AbortSignal.timeout(WAIT),
     });
     const kind = answer.headers.get("Content-Type") || "";
+    if (answer.status === 429) throw new Error(BUSY);
     if (!kind.startsWith("application/json")) throw new Error(`the server answered ${answer.status}`);
     return answer.json();
   }
@@ -206,9 +254,11 @@
         tell();
         answered(item, await ask(item.said, item.key, item.to));
       }
-    } catch {
+    } catch (trouble) {
+      await Promise.race([written, new Promise((done) => { setTimeout(done, 1000); })]);
       const item = unsent()[0];
-      if (item) show("kept", item.words, "The server is not heard; it is sent when it is.");
+      const why = trouble.message === BUSY ? BUSY : "The server is not heard; it is sent when it is.";
+      if (item) show("kept", item.words, why);
     } finally {
       sending = "";
       tell();
@@ -260,8 +310,9 @@
       } else {
         show(answer.state in SHOWN ? answer.state : "refused", "", answer.words);
       }
-    } catch {
-      show("refused", "", `The server is not heard, so ${said.code} cannot be looked up. Scan it again when it is.`);
+    } catch (trouble) {
+      const why = trouble.message === BUSY ? "The server asks this device to wait" : "The server is not heard";
+      show("refused", "", `${why}, so ${said.code} cannot be looked up. Scan it again in a moment.`);
     }
   }
 
@@ -381,4 +432,5 @@
   chooseAgain();
   tell();
   send();
+  bringBack();
 })();

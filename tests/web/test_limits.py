@@ -1,5 +1,7 @@
 """How much is taken at once: what is as large as may be goes in, what is one more is told of in a line."""
 
+import asyncio
+
 import pytest
 
 from pinchrod.web import Floor, Role, Route, guard, visits
@@ -8,7 +10,7 @@ from pinchrod.web.guard import MOST_BODY
 from pinchrod.web.roles import ANYBODY
 from pinchrod.web.visit import Visit
 from pinchrod.web.visits import MOST_FIELDS, MOST_FILES, MOST_PART
-from tests.web.knocking import OUR_PAGE, app_on, digest_of, knock, let_in
+from tests.web.knocking import OUR_PAGE, _scope, app_on, digest_of, knock, let_in
 from tests.web.serving import HOST, a_floor
 
 JSON = [*OUR_PAGE[:3], ("Content-Type", "application/json")]
@@ -152,3 +154,31 @@ def test_a_name_said_at_a_device_is_no_longer_than_a_name(floor):
 def test_the_limits_are_those_that_are_written_down():
     assert (guard.MOST_BODY, guard.SLOWEST) == (11_000_000, 30.0)
     assert (visits.MOST_FIELDS, visits.MOST_FILES, visits.MOST_PART) == (2_000, 20, 2_000_000)
+
+
+@pytest.mark.parametrize(
+    ("kind", "half"), [(JSON, b'{"a": '), (OUR_PAGE, b"name=La"), (MANY, b"--cut\r\nCon")]
+)
+def test_whoever_goes_away_in_the_middle_of_a_body_is_no_fault_of_ours(app, caplog, kind, half):
+    begun = [half, None]  # the line is broken off behind it
+
+    answered = asyncio.run(_broken_off(app, _scope("POST", "/count", kind), begun))
+
+    assert answered == []
+    assert caplog.records == []
+
+
+async def _broken_off(app, scope, pieces):
+    come = []
+
+    async def receive():
+        piece = pieces.pop(0)
+        if piece is None:
+            return {"type": "http.disconnect"}
+        return {"type": "http.request", "body": piece, "more_body": True}
+
+    async def send(message):
+        come.append(message)
+
+    await app(scope, receive, send)
+    return come

@@ -4,6 +4,7 @@ import asyncio
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from starlette.requests import ClientDisconnect
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from pinchrod.web.own_faults import log_fault, log_refused
@@ -77,6 +78,8 @@ class Guard:
 
         try:
             await self.app(scope, _within_limits(receive), ours)
+        except ClientDisconnect:
+            return  # gone before all was sent: nobody is there to be answered, and it is no fault
         except Exception as trouble:  # the last resort: nothing is shown of what went wrong
             told = _told_of(trouble, scope["path"])
             if told[0] < 500 and not (isinstance(trouble, TooOften) and trouble.noted):

@@ -306,3 +306,14 @@ def test_no_form_sends_anybody_to_another_site(floor, back):
 
     assert all(each.startswith("/") and not each.startswith(("//", "/\\")) for each in went)
     assert not any("\n" in each or "\r" in each for each in went)
+
+
+def test_the_door_offers_a_name_that_no_device_ever_bore(floor):
+    browser(floor, name="Office")
+    browser(floor, Role.TABLET, name="Tablet")
+    browser(floor, Role.TABLET, name="tablet 2")
+
+    door = browser(floor, Role.NOBODY)
+    for role, name in ((Role.OFFICE, "Office 2"), (Role.TABLET, "Tablet 3")):
+        page = door.get(f"/enter?code={floor.letting_in.invite(role).code}")
+        assert f'name="name" value="{name}"' in page.text

@@ -2,9 +2,10 @@
 
 from contextlib import suppress
 from dataclasses import dataclass
+from itertools import chain, count
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import By, enrol, revoke
+from pinchrod.store import By, devices, enrol, revoke
 from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.letting_in import mark_of_secret, new_secret, plain_code
 from pinchrod.web.own_faults import log_refused
@@ -14,7 +15,7 @@ from pinchrod.web.trouble import Slip, slips_of
 from pinchrod.web.visit import Visit, new_key, own_page
 from pinchrod.web.visits import DEVICE, PERSON
 
-USUAL = {Role.OFFICE: "Office", Role.TABLET: "Tablet 1"}
+USUAL = {Role.OFFICE: "Office", Role.TABLET: "Tablet"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +45,15 @@ def door(visit: Visit) -> Answer:
             page=DoorPage(typed=code, name="", known=False, slips=slips),
             status=422,
         )
-    page = DoorPage(typed=invitation.shown, name=USUAL[invitation.role], known=True)
+    page = DoorPage(typed=invitation.shown, name=_free_name(visit, invitation.role), known=True)
     return Page(template="entry/door.html", page=page)
+
+
+def _free_name(visit: Visit, role: Role) -> str:
+    """A name that no other device bears: Office, Office 2, Office 3."""
+    taken = {device.name.casefold() for device in devices(visit.floor.store)}
+    names = chain([USUAL[role]], (f"{USUAL[role]} {number}" for number in count(2)))
+    return next(name for name in names if name.casefold() not in taken)
 
 
 def come_in(visit: Visit) -> Answer:

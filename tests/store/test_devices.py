@@ -3,7 +3,18 @@
 import pytest
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import By, Folder, back_up, device_of, devices, open_store, restore, revoke, verify
+from pinchrod.store import (
+    By,
+    Folder,
+    back_up,
+    device_of,
+    devices,
+    let_back_in,
+    open_store,
+    restore,
+    revoke,
+    verify,
+)
 from tests.store.shop import MORNING, OFFICE, later, let_in, mark_of_secret
 
 
@@ -132,3 +143,57 @@ def test_devices_are_in_a_copy_and_in_what_is_put_back_from_it(store, tmp_path):
     with open_store(Folder(tmp_path / "again"), writing=False) as again:
         assert devices(again) == devices(store)
         assert verify(again).digest == verify(store).digest
+
+
+def test_a_device_sent_away_by_mistake_is_let_in_again_with_the_secret_it_has(store):
+    device = let_in(store, "Tablet 1")
+    for number in (1, 2):
+        gone = next(each for each in devices(store) if not each.revoked)
+        revoke(store, gone.id, OFFICE, f"away-{number}", now=later(number))
+        assert device_of(store, mark_of_secret("Tablet 1")) is None
+
+        back = let_back_in(store, gone.id, OFFICE, f"back-{number}", now=later(number))
+
+        assert device_of(store, mark_of_secret("Tablet 1")) == back
+        assert (back.name, back.role) == (device.name, device.role)
+    assert [(each.id, bool(each.revoked)) for each in devices(store)] == [
+        ("D1", True),
+        ("D2", True),
+        ("D3", False),
+    ]
+    verify(store)
+
+
+def test_let_back_in_twice_with_one_press_it_is_one_device(store):
+    gone = let_in(store, "Tablet 1")
+    revoke(store, gone.id, OFFICE, "away-1")
+
+    assert let_back_in(store, gone.id, OFFICE, "b") == let_back_in(store, gone.id, OFFICE, "b")
+    assert len(devices(store)) == 2
+
+
+def test_no_device_is_let_back_in_that_was_not_sent_away_or_whose_name_is_taken(store):
+    here, gone = let_in(store, "Tablet 1"), let_in(store, "Tablet 2")
+    revoke(store, gone.id, OFFICE, "away-1")
+    let_in(store, "Tablet 2", key="other", token_mark=mark_of_secret("another"))
+
+    found = []
+    for number, device in enumerate((here.id, gone.id, "D9")):
+        with pytest.raises(NotYetRight) as trouble:
+            let_back_in(store, device, OFFICE, f"b{number}")
+        found += codes(trouble)
+
+    assert found == ["device-missing", "device-exists", "device-missing"]
+    assert device_of(store, mark_of_secret("Tablet 2")) is None
+
+
+def test_what_stands_in_the_store_lets_nobody_in(store):
+    gone = let_in(store, "Tablet 1")
+    revoke(store, gone.id, OFFICE, "away-1")
+    let_back_in(store, gone.id, OFFICE, "b")
+
+    with store.reading() as base:
+        marks = [str(mark) for [mark] in base.rows("SELECT token_mark FROM devices ORDER BY number")]
+
+    assert mark_of_secret("Tablet 1") == marks[0]
+    assert [device_of(store, mark_of_secret(mark)) for mark in marks] == [None, None]

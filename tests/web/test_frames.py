@@ -530,7 +530,7 @@ def test_what_was_saved_last_can_be_taken_back_for_as_long_as_nobody_saves_again
         back = undo(client, page)
 
         assert floor.job(LARDER).job.frames[0].width == 600
-    assert "Undo" not in words_in(first)
+    assert "Undo: back" not in words_in(first)
     assert "Revision 2 was saved" in words_in(page)
     assert ": L1 changed." in words_in(page)
     assert "saved as revision 3" in told_in(back)

@@ -2,15 +2,16 @@
 
 import re
 from concurrent.futures import ThreadPoolExecutor
+from datetime import timedelta
 from math import log2
 
 import pytest
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import devices
+from pinchrod.store import devices, this_moment
 from pinchrod.web import Role
 from pinchrod.web.letting_in import GOOD_FOR, LETTERS, LettingIn, mark_of_secret, new_secret
-from tests.web.pressing import form_of
+from tests.web.pressing import form_of, press
 from tests.web.serving import a_floor, browser
 
 
@@ -226,6 +227,55 @@ def test_a_device_that_was_sent_away_sees_the_door_from_then_on(floor):
     after = tablet.get("/help")
     assert after.url.path == "/enter"
     assert office.get("/help").url.path == "/help"
+
+
+def sent_away(floor, office, name: str = "Notcher"):
+    number = next(each.id for each in devices(floor.store) if each.name == name)
+    return number, office.post("/tablets/away", data={"device": number, "key": f"away-{number}"})
+
+
+def test_a_device_sent_away_by_mistake_is_let_back_in_by_one_press_that_names_it(floor):
+    office, tablet = browser(floor), browser(floor, Role.TABLET, name="Notcher")
+    _, page = sent_away(floor, office)
+    assert "Let Notcher back in" in page.text
+
+    back = press(office, page, "Undo: let Notcher back in")
+
+    assert "Notcher is let in again." in back.text
+    assert "back in" not in back.text
+    assert tablet.get("/help").url.path == "/help"
+
+
+def test_after_ten_minutes_a_device_that_was_sent_away_needs_a_new_code(floor, monkeypatch):
+    office, tablet = browser(floor), browser(floor, Role.TABLET, name="Notcher")
+    number, _ = sent_away(floor, office)
+    now = this_moment()
+
+    monkeypatch.setattr("pinchrod.web.tablets.this_moment", lambda: now + timedelta(minutes=11))
+
+    assert "back in" not in office.get("/tablets").text
+    refused = office.post("/tablets/back", data={"device": number, "key": "back"})
+    assert refused.status_code == 422
+    assert "more than ten minutes ago" in refused.text
+    assert tablet.get("/help").url.path == "/enter"
+
+
+def test_a_device_that_left_by_itself_has_nothing_left_to_be_let_in_with(floor):
+    office, tablet = browser(floor), browser(floor, Role.TABLET, name="Notcher")
+    tablet.post("/leave", data={"key": "leave"})
+    number = next(each.id for each in devices(floor.store) if each.name == "Notcher")
+
+    assert "back in" not in office.get("/tablets").text
+    assert office.post("/tablets/back", data={"device": number, "key": "b"}).status_code == 422
+
+
+def test_no_tablet_lets_another_back_in(floor):
+    office, tablet = browser(floor), browser(floor, Role.TABLET, name="Slotter")
+    browser(floor, Role.TABLET, name="Notcher")
+    number, _ = sent_away(floor, office)
+
+    assert tablet.post("/tablets/back", data={"device": number, "key": "b"}).status_code == 403
+    assert next(each for each in devices(floor.store) if each.id == number).revoked
 
 
 def test_a_device_that_leaves_is_let_in_no_more_with_what_it_had(floor):

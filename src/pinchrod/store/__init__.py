@@ -12,7 +12,7 @@ from pinchrod.store.backups import (
     to_keep,
 )
 from pinchrod.store.deeds import SHAPING, STEPS, By, Deed, Event, Recorded, Request, Said
-from pinchrod.store.devices import ROLES, Device, device_of, devices, enrol, revoke
+from pinchrod.store.devices import ROLES, Device, device_of, devices, enrol, let_back_in, revoke
 from pinchrod.store.drafts import Draft, DraftAt, draft_of, drafts_of, drop_draft, keep_draft
 from pinchrod.store.faults import FaultFound, faults_of, record_fault, undo_fault
 from pinchrod.store.issuing import Issued, Issuing, issue, issued, paper_as_issued
@@ -22,6 +22,7 @@ from pinchrod.store.jobs import (
     Saving,
     files_at,
     jobs,
+    jobs_put_away,
     revision_at,
     revisions,
     revisions_of_mark,
@@ -31,6 +32,7 @@ from pinchrod.store.jobs import (
 from pinchrod.store.ledger import events_after, events_of, last_seq, record, standing_of, undoing
 from pinchrod.store.opening import Store, open_store
 from pinchrod.store.places import Folder, Place, Server, place_of
+from pinchrod.store.putting_away import bring_back, is_put_away, may_be_put_away, put_away
 from pinchrod.store.replay import Standing, after, replay
 from pinchrod.store.restoring import Restored, restore
 from pinchrod.store.rolls import Entry, Roll, roll_of
@@ -45,7 +47,7 @@ from pinchrod.store.settings import (
     said_through,
     turns_of,
 )
-from pinchrod.store.times import this_moment
+from pinchrod.store.times import moment_of, this_moment
 from pinchrod.store.verifying import Verified, verify
 
 __all__ = [
@@ -83,6 +85,7 @@ __all__ = [
     "after",
     "back_up",
     "back_up_when_due",
+    "bring_back",
     "comes_later",
     "copies_in",
     "counts_towards",
@@ -98,16 +101,22 @@ __all__ = [
     "files_at",
     "gone",
     "is_due",
+    "is_put_away",
     "is_through",
     "issue",
     "issued",
     "jobs",
+    "jobs_put_away",
     "keep_draft",
     "last_seq",
+    "let_back_in",
     "look_over",
+    "may_be_put_away",
+    "moment_of",
     "open_store",
     "paper_as_issued",
     "place_of",
+    "put_away",
     "record",
     "record_fault",
     "replay",

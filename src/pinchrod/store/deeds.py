@@ -25,6 +25,8 @@ class Deed(StrEnum):
     ISSUED = "issued"
     THROUGH = "through"  # one setting of one step
     FAULT = "fault found"  # in a stick of a job
+    PUT_AWAY = "put away"  # a job at which nobody works
+    BROUGHT_BACK = "brought back"  # one that was put away
 
 
 STEPS = tuple(Deed)[: tuple(Deed).index(Deed.SPOILED)]
@@ -32,7 +34,7 @@ STEPS = tuple(Deed)[: tuple(Deed).index(Deed.SPOILED)]
 SHAPING = STEPS[: STEPS.index(Deed.GLUED)]
 """Steps that cannot follow gluing: a glued frame goes through no machine of these."""
 OF_PIECES = (*STEPS, Deed.SPOILED, Deed.MADE_AGAIN, Deed.UNDONE, Deed.THROUGH)
-"""What may be said of a piece; saving and issuing are said of a job, a fault of a stick."""
+"""What may be said of a piece; saving, issuing and putting away are said of a job, a fault of a stick."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

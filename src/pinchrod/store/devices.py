@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
+from hashlib import sha3_256
 
 from pinchrod.ground import NotYetRight, Problem, quoted
 from pinchrod.store.base import Base, Row, insert, words_of
@@ -16,7 +17,7 @@ from pinchrod.store.times import spelled, this_moment
 
 ROLES = ("office", "tablet")
 EVERY_DEVICE = (
-    "SELECT d.number, d.name, d.role, d.at, coalesce(r.at, '') FROM devices d"
+    "SELECT d.number, d.name, d.role, d.at, coalesce(r.at, ''), coalesce(r.device, '') FROM devices d"
     " LEFT JOIN revocations r ON r.number = d.number"
 )
 KEEP = "restore the newest copy that is sound; keep this one aside, to see what happened"
@@ -31,6 +32,7 @@ class Device:
     role: str  # "office" or "tablet"
     at: str
     revoked: str = ""
+    sent_by: str = ""  # the device at which it was sent away: its own name, if it left by itself
 
 
 def enrol(  # noqa: PLR0913 -- each is said by its name
@@ -47,7 +49,7 @@ def enrol(  # noqa: PLR0913 -- each is said by its name
         answer = answer_before(base, key, payload)
         found = _found(base)
         if answer is not None:
-            return replace(found[int(answer) - 1], revoked="")
+            return replace(found[int(answer) - 1], revoked="", sent_by="")
         _check_free(base, found, name, token_mark)
         number, at = len(found) + 1, spelled(now or this_moment())
         keep_answer(base, key, payload, str(number))
@@ -81,12 +83,39 @@ def revoke(store: Store, device: str, by: By, key: str, *, now: datetime | None 
         return found
 
 
+def let_back_in(store: Store, device: str, by: By, key: str, *, now: datetime | None = None) -> Device:
+    """A device that was sent away, let in again with the secret that it still has: under a new number.
+
+    What was sent away stays so for good. The new row bears the mark of the old one's mark, so that each
+    mark is of one row, and whoever shows the secret is found by it.
+    """
+    with store.reading() as base:
+        mark = _mark_of(base, device)
+        found = next((each for each in _found(base) if each.id == device), None)
+    if found is None or not found.revoked:
+        what = f"no device with the number {quoted(device)} was sent away"
+        raise NotYetRight([amiss("device", "device-missing", what, "choose one from the list")])
+    again = mark_again(mark)
+    return enrol(store, name=found.name, role=found.role, token_mark=again, by=by, key=key, now=now)
+
+
+def mark_again(token_mark: str) -> str:
+    """The mark of a device that is let in once more: the SHA3-256, in hex, of the mark it had.
+
+    Were it a sha256 as well, the mark that stands in the store would be a secret that lets one in.
+    """
+    return sha3_256(token_mark.encode()).hexdigest()
+
+
 def device_of(store: Store, token_mark: str) -> Device | None:
     """The device that shows the secret of that mark; None if none does, or it was sent away."""
     with store.reading() as base:
-        rows = base.rows(f"{EVERY_DEVICE} WHERE d.token_mark = :mark", mark=token_mark)
-    found = next(map(_device, rows), None)
-    return found if found is not None and not found.revoked else None
+        while True:
+            rows = base.rows(f"{EVERY_DEVICE} WHERE d.token_mark = :mark", mark=token_mark)
+            found = next(map(_device, rows), None)
+            if found is None or not found.revoked:
+                return found
+            token_mark = mark_again(token_mark)  # sent away; it may have been let in again since
 
 
 def devices(store: Store) -> tuple[Device, ...]:
@@ -115,13 +144,18 @@ def changed_devices(base: Base) -> Iterator[Problem]:
             yield amiss(which, "device-changed", "it is not as it was sent away", KEEP)
 
 
+def _mark_of(base: Base, device: str) -> str:
+    rows = base.rows("SELECT number, token_mark FROM devices")
+    return next((str(mark) for number, mark in rows if id_of(int(number)) == device), "")
+
+
 def _found(base: Base) -> tuple[Device, ...]:
     return tuple(map(_device, base.rows(f"{EVERY_DEVICE} ORDER BY d.number")))
 
 
 def _device(row: Row) -> Device:
-    name, role, at, revoked = words_of(row, 1, 2, 3, 4)
-    return Device(id=id_of(int(row[0])), name=name, role=role, at=at, revoked=revoked)
+    name, role, at, revoked, sent_by = words_of(row, 1, 2, 3, 4, 5)
+    return Device(id=id_of(int(row[0])), name=name, role=role, at=at, revoked=revoked, sent_by=sent_by)
 
 
 def _sent_away(base: Base, device: Device, by: By, key: str, payload: str, at: str) -> Device:
@@ -131,7 +165,7 @@ def _sent_away(base: Base, device: Device, by: By, key: str, payload: str, at: s
     number = int(device.id[1:])
     keep_answer(base, key, payload, str(number))
     insert(base, REVOCATIONS.name, number=number, key=key, person=by.person, device=by.device, at=at)
-    return replace(device, revoked=at)
+    return replace(device, revoked=at, sent_by=by.device)
 
 
 def _check(name: str, role: str, by: By, key: str) -> None:

@@ -10,6 +10,7 @@ from pinchrod.store.deeds import By, Deed, Event
 from pinchrod.store.event_rows import append, select
 from pinchrod.store.jobs import check_revision
 from pinchrod.store.opening import Store
+from pinchrod.store.putting_away import check_at_hand
 from pinchrod.store.requests import LONGEST_NAME, answer_before, keep_answer, odd_name, odd_words, payload_of
 from pinchrod.store.telling import amiss
 from pinchrod.store.times import spelled, this_moment
@@ -46,6 +47,9 @@ def record_fault(store: Store, found: FaultFound, *, now: datetime | None = None
         if answer_before(base, found.key, payload) is not None:
             return select(base, "key = :key", key=found.key)[0]
         check_revision(base, found.job, found.revision)
+        problems = list(check_at_hand(base, found.job))
+        if problems:
+            raise NotYetRight(problems)
         return _kept(base, _event(found, spelled(now or this_moment())), payload)
 
 

@@ -13,6 +13,7 @@ from pinchrod.store.event_rows import append, select
 from pinchrod.store.job_files import keep_content, mark_of
 from pinchrod.store.jobs import revisions_in
 from pinchrod.store.opening import Store
+from pinchrod.store.putting_away import check_at_hand
 from pinchrod.store.requests import answer_before, keep_answer, odd_words, payload_of
 from pinchrod.store.telling import amiss
 from pinchrod.store.times import spelled, this_moment
@@ -98,6 +99,9 @@ def issued_of(row: Row) -> Issued:
 
 
 def _doubts(base: Base, issuing: Issuing) -> tuple[Problem, ...]:
+    away = tuple(check_at_hand(base, issuing.job))
+    if away:
+        raise NotYetRight(away)
     found = revisions_in(base, issuing.job)
     if not 1 <= issuing.revision <= len(found):
         what = f"there is no revision {issuing.revision} of a job {quoted(issuing.job)}"

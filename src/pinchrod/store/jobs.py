@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from hashlib import sha256
@@ -24,6 +25,10 @@ from pinchrod.store.times import spelled, this_moment
 JOB_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 LONGEST_JOB = 80
 COLUMNS = ", ".join(REVISIONS.names)
+OF_JOBS = f"piece = '' AND deed IN ('{Deed.PUT_AWAY}', '{Deed.BROUGHT_BACK}')"
+_LAST = f"SELECT deed FROM events e WHERE e.job = r.job AND {OF_JOBS} ORDER BY seq DESC LIMIT 1"  # noqa: S608 -- our own names
+AWAY_OR_NOT = f"coalesce(({_LAST}), '')"
+"""Of a revision r: what was said last of its job, if that it was put away or brought back."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +51,8 @@ class Saving:
     """A job to be kept as its next revision.
 
     `after` is the number of the revision that was looked at while it was changed; 0 for a new job. If
-    somebody else has saved meanwhile, that is told, and nobody's work is written over. `typed` is where it
+    somebody else has saved meanwhile, that is told, and nobody's work is written over. A new job by the name
+    of one that was put away is that one's next revision, and brings it back. `typed` is where it
     was typed: the draft there is forgotten in the same moment in which the revision is kept.
     """
 
@@ -72,22 +78,35 @@ def save(store: Store, saving: Saving, *, now: datetime | None = None) -> Revisi
     with store.writing() as base:
         answer = answer_before(base, saving.key, payload)
         if answer is not None:
-            return _revision(base, saving.job, int(answer))
-        _check_turn(base, saving, job)
-        revision = _new(saving, job, files, spelled(now or this_moment()))
+            return revision_in(base, saving.job, int(answer))
+        anew = not saving.after and is_away(base, saving.job)
+        if not anew:
+            _check_turn(base, saving, job)
+        number = len(revisions_in(base, saving.job)) + 1
+        revision = _new(saving, job, files, number, spelled(now or this_moment()))
         keep_answer(base, saving.key, payload, str(revision.number))
         _keep(base, revision, files)
-        append(base, (_event(saving, revision),))
+        append(base, tuple(_events(saving, revision, anew=anew)))
         if saving.typed is not None:
             forget(base, saving.typed)
         return revision
 
 
 def jobs(store: Store) -> tuple[Revision, ...]:
-    """The newest revision of every job, by the store's names for them."""
+    """The newest revision of every job that is at hand, by the store's names for them."""
+    return _newest_of_each(store, f"{AWAY_OR_NOT} <> '{Deed.PUT_AWAY}'")
+
+
+def jobs_put_away(store: Store) -> tuple[Revision, ...]:
+    """The same of every job that was put away and not brought back."""
+    return _newest_of_each(store, f"{AWAY_OR_NOT} = '{Deed.PUT_AWAY}'")
+
+
+def _newest_of_each(store: Store, which: str) -> tuple[Revision, ...]:
     newest = "SELECT max(number) FROM revisions n WHERE n.job = r.job"
+    sql = f"SELECT {COLUMNS} FROM revisions r WHERE number = ({newest}) AND {which} ORDER BY job"  # noqa: S608 -- our own names
     with store.reading() as base:
-        rows = base.rows(f"SELECT {COLUMNS} FROM revisions r WHERE number = ({newest}) ORDER BY job")  # noqa: S608 -- our own names
+        rows = base.rows(sql)
     return tuple(revision_of(row) for row in rows)
 
 
@@ -108,20 +127,20 @@ def revisions_of_mark(store: Store, mark: str) -> tuple[Revision, ...]:
 def revision_at(store: Store, job: str, number: int = 0) -> Revision:
     """A revision of a job, the newest unless said otherwise; NotYetRight if there is none."""
     with store.reading() as base:
-        return _revision(base, job, number)
+        return revision_in(base, job, number)
 
 
 def files_at(store: Store, job: str, number: int = 0) -> JobFiles:
     """What the joiner said in a revision, every file as it was given; NotYetRight if there is no such one."""
     with store.reading() as base:
-        revision = _revision(base, job, number)
+        revision = revision_in(base, job, number)
         return job_files(kept_files(base, job, revision.number))
 
 
 def roll_at(store: Store, job: str, number: int = 0) -> Roll:
     """The pieces of a revision, set out afresh from what the joiner said."""
     with store.reading() as base:
-        revision = _revision(base, job, number)
+        revision = revision_in(base, job, number)
         files = job_files(kept_files(base, job, revision.number))
     return roll_of(set_out(*files.read()), job, revision.number, revision.mark)
 
@@ -130,6 +149,12 @@ def revisions_in(base: Base, job: str) -> tuple[Revision, ...]:
     """Every revision of a job, the oldest first."""
     rows = base.rows(f"SELECT {COLUMNS} FROM revisions WHERE job = :job ORDER BY number", job=job)  # noqa: S608 -- our own names
     return tuple(revision_of(row) for row in rows)
+
+
+def is_away(base: Base, job: str) -> bool:
+    """Whether a job was put away and not brought back."""
+    sql = f"SELECT deed FROM events WHERE job = :job AND {OF_JOBS} ORDER BY seq DESC LIMIT 1"  # noqa: S608 -- our own names
+    return [tuple(row) for row in base.rows(sql, job=job)] == [(str(Deed.PUT_AWAY),)]
 
 
 def revision_of(row: Row) -> Revision:
@@ -172,7 +197,8 @@ def _that_can_be_made(files: JobFiles) -> Job:
     return job
 
 
-def _revision(base: Base, job: str, number: int) -> Revision:
+def revision_in(base: Base, job: str, number: int = 0) -> Revision:
+    """A revision of a job, the newest unless said otherwise; NotYetRight if there is none."""
     found = revisions_in(base, job)
     if not found:
         raise NotYetRight(
@@ -186,7 +212,7 @@ def _revision(base: Base, job: str, number: int) -> Revision:
 
 def check_revision(base: Base, job: str, number: int) -> None:
     """NotYetRight if the job has no revision of that number."""
-    if _revision(base, job, number).number != number:
+    if revision_in(base, job, number).number != number:
         what = f"{job} has no revision {number}"
         raise NotYetRight([amiss("job", "revision-missing", what, "choose one of its revisions")])
 
@@ -238,10 +264,10 @@ def _says_the_same(base: Base, newest: Revision, saving: Saving, job: Job) -> bo
     return job.fingerprint == newest.fingerprint and list(said_of(before)) == list(said_of(now))
 
 
-def _new(saving: Saving, job: Job, files: tuple[Placed, ...], at: str) -> Revision:
+def _new(saving: Saving, job: Job, files: tuple[Placed, ...], number: int, at: str) -> Revision:
     revision = Revision(
         job=saving.job,
-        number=saving.after + 1,
+        number=number,
         name=job.name,
         mark=content_mark(job.fingerprint),
         fingerprint=job.fingerprint,
@@ -270,8 +296,9 @@ def _keep(base: Base, revision: Revision, files: tuple[Placed, ...]) -> None:
     keep_files(base, revision.job, revision.number, files)
 
 
-def _event(saving: Saving, revision: Revision) -> Event:
-    return Event(
+def _events(saving: Saving, revision: Revision, *, anew: bool) -> Iterator[Event]:
+    """What the ledger says of the saving; and of a job that it brings back."""
+    saved = Event(
         seq=0,
         key=saving.key,
         part=0,
@@ -283,3 +310,6 @@ def _event(saving: Saving, revision: Revision) -> Event:
         reason=saving.note,
         proof=revision.seal,
     )
+    yield saved
+    if anew:
+        yield replace(saved, part=1, deed=Deed.BROUGHT_BACK, reason="", proof="")

@@ -10,6 +10,7 @@ from pinchrod.store.deeds import Deed, Event, Recorded, Request, Said
 from pinchrod.store.event_rows import append, event_of, head_of, rows_where, select
 from pinchrod.store.lawful import doubts_and_faults
 from pinchrod.store.opening import Store
+from pinchrod.store.putting_away import check_at_hand
 from pinchrod.store.replay import Standing, after, replay
 from pinchrod.store.requests import answer_before, keep_answer, odd_words, payload_of
 from pinchrod.store.rolls import Roll
@@ -75,7 +76,7 @@ def _judged(
     base: Base, request: Request, roll: Roll, at: str
 ) -> tuple[tuple[Event, ...], tuple[Problem, ...]]:
     """The events of the request, not yet numbered, and its doubts; NotYetRight if it cannot go on."""
-    problems = list(check_current(base, request.mark, roll))
+    problems = [*check_at_hand(base, roll.job), *check_current(base, request.mark, roll)]
     standings: dict[str, Standing] = {}
     events = []
     for part, said in enumerate(request.said):

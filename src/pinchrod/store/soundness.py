@@ -17,6 +17,7 @@ from pinchrod.store.issuing import issued_of
 from pinchrod.store.job_files import kept_files, mark_of
 from pinchrod.store.jobs import revision_of, seal_of_revision
 from pinchrod.store.lawful import broken_rules
+from pinchrod.store.putting_away import broken_putting_away
 from pinchrod.store.sqlite import Sqlite
 from pinchrod.store.tables import (
     CONTENTS,
@@ -57,6 +58,7 @@ def unsound(base: Base) -> Iterator[Problem]:
         return
     yield from broken_rules(event for event in every_event(base) if not isinstance(event, Unreadable))
     yield from broken_faults(base)
+    yield from broken_putting_away(base)
     yield from _revisions(base)
     yield from _papers(base)
     tables = tables_of(form_of(base))

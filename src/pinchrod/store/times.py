@@ -16,6 +16,11 @@ def spelled(moment: datetime) -> str:
     return moment.astimezone(UTC).strftime(SPELLING)
 
 
+def moment_of(said: str) -> datetime:
+    """A moment that was written down."""
+    return datetime.strptime(said, SPELLING).replace(tzinfo=UTC)
+
+
 def in_name(moment: datetime) -> str:
     """A moment as a file's name bears it: 20261125T201000Z."""
     return moment.astimezone(UTC).strftime(IN_NAMES)

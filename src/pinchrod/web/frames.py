@@ -12,7 +12,8 @@ def look(visit: Visit) -> Answer:
     """All frames of the newest revision."""
     said = visit.said("from")
     first = int(said) if said.isascii() and said.isdecimal() and len(said) < 5 else 0
-    return Page(template="frames/list.html", page=frames_page(visit.floor.job(visit.place("job")), first))
+    page = frames_page(visit.floor, visit.floor.job(visit.place("job")), first)
+    return Page(template="frames/list.html", page=page)
 
 
 ROUTES = (

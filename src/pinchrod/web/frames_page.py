@@ -9,7 +9,9 @@ from pinchrod.ground import Problem, show
 from pinchrod.papers import standing, write_svg
 from pinchrod.setting_out import Rod
 from pinchrod.store import Revision
+from pinchrod.web.floor import Floor
 from pinchrod.web.frames_form import slip_of
+from pinchrod.web.jobs_away import undo_of_new
 from pinchrod.web.jobs_saving import frame_address, undo_address, undo_words
 from pinchrod.web.known import Known
 from pinchrod.web.templates import drawing
@@ -61,10 +63,10 @@ class FramesPage:
     altogether: int  # alike ones counted each
     pages: tuple[Leaf, ...]
     doubts: tuple[Slip, ...]  # of the whole job
-    last: LastSaved | None = None  # None: nothing was saved after the first time
+    last: LastSaved | None = None  # None: work on a job of one revision has begun
 
 
-def frames_page(known: Known, first: int) -> FramesPage:
+def frames_page(floor: Floor, known: Known, first: int) -> FramesPage:
     """The frames of a revision in the order in which the job has them, from that one on."""
     doubts, rods = _by_frame(known.rods.doubts), known.rods.rods
     shown = rods[first : first + MOST_AT_ONCE]
@@ -75,14 +77,20 @@ def frames_page(known: Known, first: int) -> FramesPage:
         altogether=sum(frame.quantity for frame in known.job.frames),
         pages=tuple(_leaves(known, first)),
         doubts=tuple(slip_of(doubt) for doubt in doubts.get("", ())),
-        last=_last(known.revision) if known.number > 1 else None,
+        last=_last(floor, known.revision),
     )
 
 
-def _last(revision: Revision) -> LastSaved:
+def _last(floor: Floor, revision: Revision) -> LastSaved | None:
+    """What can be taken back: a job that is new, or was put away; else the newest revision."""
     note = f": {revision.note}" if revision.note else ""
     at = revision.at[:16].replace("T", " ")
     words = f"Revision {revision.number} was saved at {at} UTC by {revision.by}{note}."
+    address, button = undo_of_new(floor, revision)
+    if address:
+        return LastSaved(words=words, undo=address, undo_words=button)
+    if revision.number == 1:
+        return None
     return LastSaved(words=words, undo=undo_address(revision), undo_words=undo_words(revision))
 
 

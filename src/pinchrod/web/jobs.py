@@ -4,8 +4,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from pinchrod.ground import NotYetRight
-from pinchrod.store import Revision, drafts_of, jobs, revision_at
-from pinchrod.web import jobs_new
+from pinchrod.store import Revision, drafts_of, jobs, jobs_put_away, revision_at
+from pinchrod.web import jobs_away, jobs_new
 from pinchrod.web.answers import Answer, Go, Page
 from pinchrod.web.copying import copy_alarm
 from pinchrod.web.jobs_list import JobRow, row_of
@@ -36,6 +36,7 @@ class JobsPage:
     older: tuple[Revision, ...]
     alarm: str
     begun: tuple[BegunHere, ...] = ()
+    away: tuple[Revision, ...] = ()  # jobs that were put away
 
 
 def look(visit: Visit) -> Answer:
@@ -46,6 +47,7 @@ def look(visit: Visit) -> Answer:
         older=tuple(found[MOST_IN_FULL:]),
         alarm=copy_alarm(visit.floor),
         begun=tuple(_begun(visit, {each.job: each.name for each in found})),
+        away=jobs_put_away(visit.floor.store),
     )
     return Page(template="jobs/list.html", page=page)
 
@@ -78,4 +80,5 @@ ROUTES = (
     Route(path="/", does=look, may=WORKSHOP),
     Route(path="/jobs/{job}", does=home, may=WORKSHOP),
     *jobs_new.ROUTES,
+    *jobs_away.ROUTES,
 )

@@ -9,6 +9,7 @@ from pinchrod.plan import check
 from pinchrod.store import JobFiles, jobs
 from pinchrod.web.answers import Answer, Go, Page, Told
 from pinchrod.web.begun import Begun, typed_at
+from pinchrod.web.jobs_away import told_new
 from pinchrod.web.jobs_begun import Begin, begin_said, begun_files, slips_of_begin, slips_of_head, store_name
 from pinchrod.web.jobs_files import chosen
 from pinchrod.web.jobs_new_begun import (
@@ -123,8 +124,7 @@ def demo(visit: Visit) -> Answer:
 
 def _saved(visit: Visit, name: str, files: JobFiles, more: str = "", place: str = "") -> Answer:
     revision = save_job(visit, name, files, after=0, typed=typed_at(visit, place) if place else None)
-    told = Told(words=f"{revision.name} is kept, as revision {revision.number}.{more}")
-    return Go(to=f"/jobs/{name}/frames", told=told)
+    return Go(to=f"/jobs/{name}/frames", told=told_new(revision, more))
 
 
 def _page(page: NewJobPage, status: int = 422) -> Page:

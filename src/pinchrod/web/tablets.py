@@ -1,14 +1,19 @@
 """The devices that were let in: letting in another, sending one away."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import timedelta
 
+from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.papers import qr_rows
-from pinchrod.store import Device, devices, revoke
+from pinchrod.store import Device, devices, let_back_in, moment_of, revoke, this_moment
 from pinchrod.web.answers import Answer, Go, Page, Told
 from pinchrod.web.letting_in import Invitation
 from pinchrod.web.roles import OFFICE_ONLY, Role
 from pinchrod.web.routes import Route
 from pinchrod.web.visit import Visit
+
+BACK_WITHIN = timedelta(minutes=10)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,6 +21,7 @@ class TabletsPage:
     """Every device, and the code for a new one if it was asked for."""
 
     devices: tuple[Device, ...]
+    back: frozenset[str]  # those sent away a moment ago, by number
     own: str
     addresses: tuple[str, ...]
     code: str = ""
@@ -38,15 +44,51 @@ def invite(visit: Visit) -> Answer:
 
 def send_away(visit: Visit) -> Answer:
     """The list, without that device: what it shows from now on is the door."""
-    name = next((each.name for each in devices(visit.floor.store) if each.id == visit.said("device")), "")
-    revoke(visit.floor.store, visit.said("device"), visit.by, visit.key)
-    return Go(to="/tablets", told=Told(words=f"{name} is no longer let in."))
+    gone = revoke(visit.floor.store, visit.said("device"), visit.by, visit.key)
+    told = Told(
+        words=f"{gone.name} is no longer let in.",
+        undo=f"/tablets/back?device={gone.id}",
+        undo_words=f"Undo: let {gone.name} back in",
+    )
+    return Go(to="/tablets", told=told)
+
+
+def let_back(visit: Visit) -> Answer:
+    """The list, with a device in it again that was sent away a moment ago: it needs no new code."""
+    store, asked = visit.floor.store, visit.said("device")
+    every = devices(store)
+    gone = next((each for each in every if each.id == asked), None)
+    if gone is not None and any(not each.revoked and each.name == gone.name for each in every):
+        return Go(to="/tablets", told=Told(words=f"{gone.name} is let in."))
+    if gone is None or not may_come_back(gone, every):
+        raise NotYetRight([_too_late()])
+    back = let_back_in(store, asked, visit.by, visit.key)
+    return Go(to="/tablets", told=Told(words=f"{back.name} is let in again."))
+
+
+def may_come_back(device: Device, every: Iterable[Device]) -> bool:
+    """Whether a device that was sent away from another is let in again by one press.
+
+    One that left by itself has forgotten its secret. After ten minutes a secret is good no more, so that
+    nobody opens the door to a tablet that was lost long ago.
+    """
+    if not device.revoked or device.sent_by == device.name:
+        return False
+    taken = any(not each.revoked and each.name.upper() == device.name.upper() for each in every)
+    return not taken and this_moment() - moment_of(device.revoked) <= BACK_WITHIN
+
+
+def _too_late() -> Problem:
+    what = "it was sent away more than ten minutes ago, left by itself, or is let in again already"
+    mend = "let it in with a new code: Tablets, Let a tablet in"
+    return Problem(where=Where(name="device"), code="device-not-back", what=what, mend=mend)
 
 
 def _page(visit: Visit, invitation: Invitation | None = None) -> TabletsPage:
-    floor = visit.floor
+    floor, every = visit.floor, devices(visit.floor.store)
     page = TabletsPage(
-        devices=devices(floor.store),
+        devices=every,
+        back=frozenset(each.id for each in every if may_come_back(each, every)),
         own=visit.device.id if visit.device else "",
         addresses=floor.addresses,
     )
@@ -57,6 +99,7 @@ def _page(visit: Visit, invitation: Invitation | None = None) -> TabletsPage:
     rows = qr_rows(link, "m")
     return TabletsPage(
         devices=page.devices,
+        back=page.back,
         own=page.own,
         addresses=page.addresses,
         code=invitation.shown,
@@ -70,5 +113,6 @@ def _page(visit: Visit, invitation: Invitation | None = None) -> TabletsPage:
 ROUTES = (
     Route(path="/tablets", does=look, may=OFFICE_ONLY),
     Route(path="/tablets", does=invite, may=OFFICE_ONLY, method="POST"),
+    Route(path="/tablets/back", does=let_back, may=OFFICE_ONLY, method="POST"),
     Route(path="/tablets/away", does=send_away, may=OFFICE_ONLY, method="POST"),
 )

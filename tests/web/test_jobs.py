@@ -11,16 +11,19 @@ from pinchrod.store import (
     Issuing,
     Request,
     Said,
+    copies_in,
     drafts_of,
     files_at,
     issue,
     jobs,
+    look_over,
     record,
     revisions,
 )
 from pinchrod.web import Role
 from pinchrod.web.jobs_begun import store_name
 from tests.job.workbooks import a_workbook
+from tests.web.pressing import press
 from tests.web.serving import DEMO, a_floor, browser
 from tests.web.small_jobs import HEAD, LARDER, frame_words, keep_larder, larder, told_in, value_of, words_in
 
@@ -366,3 +369,98 @@ def test_a_form_that_says_nothing_yet_is_no_draft(tmp_path: Path):
         office.post("/new-job/rows/typed", data={"rows-name": "", "rows-customer": "", "rows": " \n"})
 
         assert drafts_of(floor.store, "D1") == ()
+
+
+AWAY = "Undo: put Larder, north wall away"
+
+
+def test_a_new_job_is_taken_away_again_by_its_name_and_brought_back(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        client = browser(floor)
+        begun = client.post("/new-job", data=BEGIN)
+
+        page = press(client, begun, AWAY)
+
+        assert "Larder, north wall is put away." in words_in(page)
+        assert jobs(floor.store) == ()
+        assert "No job is at hand" in words_in(client.get("/"))
+        back = press(client, client.get("/"), "Bring Larder, north wall back")
+        assert back.url.path == "/jobs/larder-north-wall/frames"
+        assert [each.name for each in jobs(floor.store)] == ["Larder, north wall"]
+
+
+def test_the_press_that_takes_a_new_job_away_stays_until_something_happens_to_it(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        client = browser(floor)
+        client.post("/new-job", data=BEGIN)
+        frames = "/jobs/larder-north-wall/frames"
+        client.get(frames)
+        before = client.get(frames)
+        assert AWAY in words_in(before)
+        said = Said(deed=Deed.BROKEN_OUT, piece="L1-LS")
+        record(floor.store, Request(key="r", by=BY, said=(said,)), floor.job("larder-north-wall").roll)
+
+        after = client.post("/jobs/larder-north-wall/away?revision=1", data={"key": "a"})
+
+        assert AWAY not in words_in(client.get(frames))
+        assert after.status_code == 422
+        assert "Larder, north wall is begun: L1-LS was broken out" in words_in(after)
+        assert len(jobs(floor.store)) == 1
+
+
+def test_a_job_put_away_leaves_its_name_to_the_next(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        client = browser(floor)
+        press(client, client.post("/new-job", data=BEGIN), AWAY)
+
+        page = client.post("/new-job", data={**BEGIN, "key": "b2", "width": "900"})
+
+        assert "is kept, as revision 2, as it had been put away" in words_in(page)
+        assert [each.number for each in jobs(floor.store)] == [2]
+
+
+def test_a_tablet_puts_no_job_away(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        tablet = browser(floor, Role.TABLET)
+
+        assert tablet.post("/jobs/larder/away", data={"key": "a"}).status_code == 403
+        assert "put Larder away" not in words_in(tablet.get("/jobs/larder/frames"))
+
+
+def test_where_there_is_no_copy_the_office_makes_one_and_is_told_where_it_is_and_that_it_is_sound(
+    tmp_path: Path,
+):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+        client = browser(floor)
+        first = client.get("/")
+        assert "There is no copy of the store yet." in words_in(first)
+
+        page = press(client, first, "Make a copy now")
+
+        [copy] = copies_in(floor.backups)
+        assert f"Copied, looked over and sound: {copy}: 1 job" in words_in(page)
+        assert "There is no copy" not in words_in(page)
+        assert look_over(copy).jobs == 1
+
+
+def test_a_copy_that_cannot_be_written_is_told_with_what_to_do(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        floor.backups.parent.mkdir(exist_ok=True)
+        floor.backups.write_text("a file stands where the folder should")
+
+        page = browser(floor).post("/copy", data={"key": "c"})
+
+        assert page.status_code == 422
+        assert "no copy could be written into" in words_in(page)
+        assert "its disk has room" in words_in(page)
+
+
+def test_a_tablet_sees_that_there_is_no_copy_and_makes_none(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        tablet = browser(floor, Role.TABLET)
+
+        assert "Make a copy now" not in words_in(tablet.get("/"))
+        assert tablet.post("/copy", data={"key": "c"}).status_code == 403
+        assert not floor.backups.is_dir() or copies_in(floor.backups) == ()

@@ -2,6 +2,7 @@
 
 from pinchrod.web import (
     bench,
+    copies,
     entry,
     frames,
     help,  # noqa: A004 -- the trade's plain word
@@ -21,6 +22,7 @@ ROUTES: tuple[Route, ...] = (
     *looks.ROUTES,
     *tablets.ROUTES,
     *jobs.ROUTES,
+    *copies.ROUTES,
     *frames.ROUTES,
     *words.ROUTES,
     *timber.ROUTES,

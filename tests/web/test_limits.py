@@ -71,9 +71,9 @@ def test_a_body_that_lies_about_its_size_is_counted_all_the_same(app):
 
 
 def test_a_body_that_comes_too_slowly_is_broken_off(app, monkeypatch):
-    monkeypatch.setattr(guard, "SLOWEST", 0.1)
+    monkeypatch.setattr(guard, "SLOWEST", 0.5)
 
-    slow = knock(app, "POST", "/count", JSON, [b"x"] * 40, pause=0.02)
+    slow = knock(app, "POST", "/count", JSON, [b"x"] * 40, pause=0.05)
     quick = knock(app, "POST", "/count", JSON, [b"x"] * 4, pause=0.001)
 
     assert slow.status == 408

@@ -13,7 +13,7 @@ from pinchrod.ground import NotYetRight, Problem
 from pinchrod.store import sqlite
 from pinchrod.store.base import insert, transaction
 from pinchrod.store.copying import digest_of
-from pinchrod.store.disk import make_sure
+from pinchrod.store.disk import make_sure, own_folder
 from pinchrod.store.event_rows import head_of
 from pinchrod.store.forms import check_form, form_of
 from pinchrod.store.opening import Store
@@ -49,12 +49,11 @@ def back_up(store: Store, folder: Path, *, now: datetime | None = None) -> Copy:
     the name of a copy is one. NotYetRight if the store itself is not sound: the old copies stay.
     """
     moment = now or this_moment()
-    folder.mkdir(parents=True, exist_ok=True)
+    own_folder(folder)
     handle, name = tempfile.mkstemp(prefix=".new-", suffix=".db", dir=folder)
     os.close(handle)
-    fresh = Path(name)
+    fresh = Path(name)  # empty, and its user's alone
     try:
-        fresh.unlink()
         store.copy_to(fresh)
         _seal(fresh, moment)
         make_sure(fresh)

@@ -9,7 +9,7 @@ from pinchrod import VERSION
 from pinchrod.ground import NotYetRight, Problem, Where
 from pinchrod.store.base import Base, Kind, insert, transaction
 from pinchrod.store.chain import START
-from pinchrod.store.disk import make_sure
+from pinchrod.store.disk import make_sure, own_file, own_folder
 from pinchrod.store.sqlite import connect_to_look
 from pinchrod.store.tables import EVENTS, TABLES, Column, Holds, Table, tables_of
 from pinchrod.store.times import in_name, spelled
@@ -113,9 +113,10 @@ def bring_up(base: Base, now: datetime, forms: Sequence[Form] = FORMS) -> int:
 
 def keep_before(base: Base, folder: Path, now: datetime) -> Path:
     """A copy of a store taken before its form changes, found whole by SQLite and made sure of on the disk."""
-    folder.mkdir(parents=True, exist_ok=True)
+    own_folder(folder)
     path = folder / f"form-{form_of(base)}-{in_name(now)}.db"
     path.unlink(missing_ok=True)
+    own_file(path)
     base.copy_to(path)
     copy = connect_to_look(path)
     try:

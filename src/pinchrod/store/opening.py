@@ -13,6 +13,7 @@ from typing import Protocol
 from pinchrod.ground import Problem, doubts_of
 from pinchrod.store import sqlite
 from pinchrod.store.base import Base, transaction
+from pinchrod.store.disk import own_file, own_folder
 from pinchrod.store.drives import doubts_of_place
 from pinchrod.store.forms import FORMS, Form, bring_up, check_form, form_of, keep_before
 from pinchrod.store.locking import WriterLock
@@ -180,6 +181,7 @@ def _in_folder(place: Folder, opening: Opening) -> Store:
 
 
 def _writer(place: Folder, opening: Opening) -> Base:
+    own_file(place.file)
     base = _settled(place.file, opening.forms)
     try:
         sqlite.claim(base)
@@ -195,7 +197,8 @@ def _writer(place: Folder, opening: Opening) -> Base:
 def locked(place: Folder) -> WriterLock:
     """The lock of a folder, made if it is not there; NotYetRight if none can be had."""
     try:
-        place.path.mkdir(parents=True, exist_ok=True)
+        own_folder(place.path)
+        own_file(place.lock)
         return WriterLock(place.lock)
     except (FileExistsError, NotADirectoryError):
         what = "a file stands where the folder should be"

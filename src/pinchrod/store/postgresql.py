@@ -15,6 +15,10 @@ WRITERS = 0x50524F44  # the number of the lock that writers take in turn
 OWNER = WRITERS + 1  # of the lock that says whose store it is
 NAMED = re.compile(r":([a-z_]+)")
 WAIT_MS = 10_000
+NOT_ALLOWED = (
+    psycopg.errors.InsufficientPrivilege,
+    psycopg.errors.InvalidSchemaName,  # so it says where the account may not look into the schema
+)
 SAFE = {"synchronous_commit": "on", "fsync": "on", "full_page_writes": "on"}
 
 
@@ -91,8 +95,12 @@ def settle(base: Postgresql) -> None:
 
 
 def make_schema(base: Postgresql) -> None:
-    """Make the schema that the store stands in, if it is not there."""
-    base.do(f"CREATE SCHEMA IF NOT EXISTS {SCHEMA}")
+    """Make the schema that the store stands in, if it is not there.
+
+    It is looked for first: whoever may not make schemas would be refused even where there is nothing to make.
+    """
+    if not holds_a_store(base):
+        base.do(f"CREATE SCHEMA {SCHEMA}")
 
 
 def holds_a_store(base: Postgresql) -> bool:
@@ -125,6 +133,9 @@ def told(trouble: psycopg.Error, name: str) -> Exception:
         return OSError(errno.ENOSPC, f"{said}; nothing of it was kept", name)
     if isinstance(trouble, psycopg.errors.LockNotAvailable):
         return OSError(errno.EBUSY, f"{said}; nothing of it was kept", name)
+    if isinstance(trouble, NOT_ALLOWED):
+        what = f"the account may not do this on the server ({said})"
+        return refused(name, "server-rights", what, "give it the rights that docs/store.md names")
     if isinstance(trouble, psycopg.ProgrammingError) and not trouble.sqlstate:
         what = "the address cannot be read"  # and is not repeated: there may be a password in it
         return refused(name, "server-address", what, "write it as postgresql://user@host/database")

@@ -12,7 +12,7 @@ from pinchrod.store import sqlite
 from pinchrod.store.backups import Copy, look_over
 from pinchrod.store.base import transaction
 from pinchrod.store.copying import digest_of, fill
-from pinchrod.store.disk import make_sure
+from pinchrod.store.disk import OWN_FOLDER, make_sure, own_file
 from pinchrod.store.drives import doubts_of_place
 from pinchrod.store.opening import driver_of, locked
 from pinchrod.store.places import Folder, Place, Server
@@ -67,6 +67,7 @@ def _lay_down(copy: Copy, path: Path) -> None:
     """
     for tail in TAILS:
         path.with_name(path.name + tail).unlink(missing_ok=True)
+    own_file(path)
     shutil.copyfile(copy.path, path)
     base = sqlite.connect(path)
     try:
@@ -84,7 +85,7 @@ def _set_aside(place: Folder, now: datetime) -> str:
     if not there:
         return ""
     folder = _unused(place.path / f"set-aside-{in_name(now)}")
-    folder.mkdir()
+    folder.mkdir(mode=OWN_FOLDER)
     for file in there:
         file.rename(folder / file.name)
     make_sure(folder)

@@ -62,9 +62,9 @@ def _named(stick: Stick, room: Box, size: float, *, plates: bool) -> Iterator[Ma
 
 
 def _stood(words: Words, room: Box, *, plates: bool, fill: Fill = "tint") -> Iterator[Mark]:
-    """The words half-way up the room, on a plate that hides what is under them if there may be anything."""
+    """The words, capitals half-way up the room, on a plate that hides what may be under them."""
     below = words.size * DESCENT if HANGING & set(words.text) else 0.0
-    y = (room.bottom + room.top - words.size + below) / 2
+    y = max((room.bottom + room.top - words.size) / 2, room.bottom + AIR + below)
     wide = words_width(words.text, words.size, bold=words.bold)
     left = words.at.x - {"left": 0.0, "middle": wide / 2, "right": wide}[words.anchor]
     if plates:

@@ -127,6 +127,17 @@ def test_spoiled_wants_a_reason_keeps_what_was_typed_and_shows_place_and_reason(
     assert "K1-LS is made again" in said.text
 
 
+def test_diagonals_that_cannot_be_are_said_again_as_they_were_understood(floor, tablet):
+    worked(floor, tablet)
+    tablet.post(FRAME, data={"key": "g", "do": "glued"})
+
+    page = tablet.post(FRAME, data={"key": "d", "do": "checked", "rising": "36 7/8 in", "falling": "?"})
+
+    assert page.status_code == 422
+    assert '<p class="echo" id="rising-echo">936.625 mm, 36 7/8&#34;</p>' in page.text
+    assert '<p class="echo" id="falling-echo"></p>' in page.text
+
+
 def test_before_a_piece_is_spoiled_the_way_back_stands_first(tablet):
     page = tablet.get(f"{HOME}/spoil/K1-LS").text.partition("<main")[2]
 

@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from pinchrod.ground import show
 from pinchrod.store import drafts_of, revisions
 from pinchrod.web.roles import Role
 from tests.web.serving import a_floor, browser, keep
@@ -53,6 +54,38 @@ def test_a_rack_typed_for_a_job_that_has_none_is_named_in_the_job_and_saved(tmp_
         assert [board.name for board in known.job.rack] == ["B1", "B2"]
         assert b'rack = "rack.csv"' in known.files.main.content
         assert known.revision.note == "Rack: B1, B2 entered"
+
+
+def test_each_cell_says_its_unit_in_its_name_and_behind_it_but_not_behind_inches(tmp_path):
+    with a_floor(tmp_path) as floor:
+        kept(floor)
+        office = browser(floor)
+
+        page = office.post(f"{HOME}/rack", data=typed({**GOOD, "width": "6 in"}, do="check")).text
+
+    for key in ("length", "width", "thickness", "bow", "spring"):
+        assert f'aria-label="{key.capitalize()} of B1, mm"' in page
+    assert 'aria-label="Faults of B1, mm"' in page
+    assert 'aria-label="Price of B1"' in page
+    behind = dict(
+        re.findall(r'id="b0-(\w+)"[^>]*><span class="unit" aria-hidden="true"( hidden)?>mm</span>', page)
+    )
+    assert behind == {"length": "", "width": " hidden", "thickness": "", "bow": "", "spring": ""}
+
+
+def test_a_fault_of_a_board_typed_in_inches_is_kept_in_millimetres(tmp_path):
+    with a_floor(tmp_path) as floor:
+        kept(floor)
+
+        browser(floor).post(
+            f"{HOME}/board/B2", data={"key": "f", "kind": "split", "from": "4 in", "to": "6 1/2 in"}
+        )
+
+        assert [
+            str(show(end))
+            for fault in floor.job(SMALL).job.rack[1].faults
+            for end in (fault.along.low, fault.along.high)
+        ][-2:] == ["101.6", "165.1"]
 
 
 def test_the_boards_stand_in_the_grid_as_they_were_typed_with_rows_to_spare(tmp_path):

@@ -72,3 +72,63 @@ def test_a_bare_number_that_is_small_for_a_frame_is_doubted(office):
 
 def test_what_is_said_in_inches_is_not_asked_for_in_inches(office):
     assert said_of(office, '5/8"').endswith("less than 20 mm; write 20 to 6000 mm")
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ({"said": "600"}, '600 mm, about 23 5/8"'),
+        ({"said": '23 5/8"'}, '600.075 mm, 23 5/8"'),
+        ({"said": "12,5", "comma": "yes"}, '12.5 mm, about 31/64"'),
+        ({"said": ""}, ""),
+        ({"said": "six hundred"}, ""),
+        ({"said": "1,234"}, ""),
+        ({"said": "9" * 5_000}, ""),
+        ({"said": "25.4-50.8", "of": "faults"}, '25.4 to 50.8 mm (1" to 2")'),
+        (
+            {"said": "nothing; 0-25.4@0-25.4", "of": "faults"},
+            '0 to 25.4 mm (0" to 1"), across 0 to 25.4 mm (0" to 1")',
+        ),
+    ],
+)
+def test_a_length_is_said_again_in_both_units_or_not_at_all(office, asked, said):
+    assert office.get("/lengths", params=asked).text == said
+
+
+@pytest.mark.parametrize(
+    ("address", "fields"),
+    [
+        ("/new-job", ("thickness", "width", "height")),
+        (f"/jobs/{LARDER}/timber/add", ("length", "width", "thickness", "bow", "spring")),
+    ],
+)
+def test_each_field_for_a_length_has_its_unit_in_its_name_behind_it_and_room_to_say_it_again(
+    office, address, fields
+):
+    page = unescape(office.get(address).text)
+
+    for field in fields:
+        assert re.search(rf'<label for="{field}">[^<]*, mm</label>', page)
+        behind = (
+            rf'id="{field}" name="{field}"[^>]* {field}-echo"><span class="unit" aria-hidden="true">mm</span>'
+        )
+        assert re.search(behind, page)
+        assert f'<p class="echo" id="{field}-echo">' in page
+
+
+def test_a_new_job_that_comes_again_says_its_lengths_again(office):
+    typed = {
+        "key": "n",
+        "name": "",
+        "thickness": "3/4 in",
+        "id": "K1",
+        "width": "600",
+        "height": "",
+        "layout": "pair",
+    }
+
+    page = unescape(office.post("/new-job", data=typed).text)
+
+    assert '<p class="echo" id="thickness-echo">19.05 mm, 3/4"</p>' in page
+    assert '<p class="echo" id="width-echo">600 mm, about 23 5/8"</p>' in page
+    assert '<p class="echo" id="height-echo"></p>' in page

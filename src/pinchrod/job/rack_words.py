@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from pinchrod.ground import Problem
+from pinchrod.ground import Problem, Where
+from pinchrod.job.board_faults import faults_said
 from pinchrod.job.board_list import BOARDS
+from pinchrod.job.boards import Fault
 from pinchrod.job.said import Number, Said, Table, gathered
 from pinchrod.job.source import Source
 from pinchrod.job.tables.csv_cells import cells_of
@@ -67,6 +69,13 @@ def rack_cell_of(rack: RackWords, problem: Problem) -> tuple[int, str] | None:
         return None
     board = _tidied(rack.boards[filled[at]])
     return filled[at], _left_blank(board, problem) or _column_at(board, rack.separator, problem.where.column)
+
+
+def faults_in(words: str) -> tuple[Fault, ...]:
+    """The faults that can be read in a cell of the rack; the list's reader tells of all else in it."""
+    nowhere = Where()
+    said = Said(value=words, at=nowhere, key_at=nowhere, words_at=nowhere)
+    return tuple(one.fault for one in gathered(faults_said(said))[0])
 
 
 def with_fault(board: BoardWords, fault: str) -> BoardWords:

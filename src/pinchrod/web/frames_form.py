@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from pinchrod.ground import INCH, Mm, NotALength, Problem, read_length, show, show_inches, spell
+from pinchrod.ground import Mm, Problem, show
 from pinchrod.job import Members, Words
 from pinchrod.web.frames_drawn import Drawn
+from pinchrod.web.lengths import in_both
 from pinchrod.web.trouble import Slip
 from pinchrod.web.visit import Visit
 
@@ -153,10 +154,7 @@ def _echo(key: str, value: str, usual: Members) -> str:
         none = "; 0: none" if key == "bottom_rail" else ""
         stands = _usual(key, usual)
         return f"as usual in this job: {show(stands)} mm{none}" if stands is not None else ""
-    try:
-        return both_units(read_length(value))
-    except NotALength:
-        return ""
+    return in_both(value)
 
 
 def _usual(key: str, usual: Members) -> Mm | None:
@@ -164,9 +162,3 @@ def _usual(key: str, usual: Members) -> Mm | None:
     name = "stile" if key in ("left_stile", "right_stile") else key
     found: Mm | None = Mm(0) if key == "foot" else getattr(usual, name, None)
     return found
-
-
-def both_units(length: Mm) -> str:
-    """A length exact in millimetres, and in inches to the nearest sixty-fourth."""
-    exact = (length / INCH * 64).denominator == 1
-    return f"{spell(length)}, {'' if exact else 'about '}{show_inches(length)}"

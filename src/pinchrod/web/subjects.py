@@ -7,6 +7,7 @@ from pinchrod.web import (
     frames,
     help,  # noqa: A004 -- the trade's plain word
     jobs,
+    lengths,
     looks,
     machines,
     papers,
@@ -20,6 +21,7 @@ from pinchrod.web.routes import Route
 ROUTES: tuple[Route, ...] = (
     *entry.ROUTES,
     *looks.ROUTES,
+    *lengths.ROUTES,
     *tablets.ROUTES,
     *jobs.ROUTES,
     *copies.ROUTES,

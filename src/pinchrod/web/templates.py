@@ -7,6 +7,8 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from pinchrod.web.lengths import in_both
+
 STATIC = Path(__file__).parent / "static"
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -30,6 +32,7 @@ def environment() -> Environment:
     )
     made.globals["static"] = address_of
     made.filters["unbroken"] = unbroken
+    made.filters["in_both"] = in_both
     return made
 
 

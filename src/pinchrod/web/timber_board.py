@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from pinchrod.ground import NotYetRight, show
+from pinchrod.ground import NotALength, NotYetRight, read_length, show, spell
 from pinchrod.job import RACK_COLUMNS, BoardWords, RackWords, with_fault
 from pinchrod.papers import BoardPicture, board_rows, write_svg
 from pinchrod.web.answers import Answer, Go, Page
@@ -81,8 +81,17 @@ class FaultTyped:
 
     def __str__(self) -> str:
         """As the list of the rack says it."""
-        across = f"@{self.near}-{self.far}" if self.near or self.far else ""
-        return f"{self.low}-{self.high}{across}{' back' if self.back else ''}"
+        low, high, near, far = map(in_millimetres, (self.low, self.high, self.near, self.far))
+        across = f"@{near}-{far}" if near or far else ""
+        return f"{low}-{high}{across}{' back' if self.back else ''}"
+
+
+def in_millimetres(said: str) -> str:
+    """A length as the list of the rack writes faults: a number of millimetres; as typed if it is none."""
+    try:
+        return spell(read_length(said)).removesuffix(" mm")
+    except NotALength:
+        return said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

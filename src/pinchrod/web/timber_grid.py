@@ -1,5 +1,6 @@
 """The rack as a grid of fields: a row a board, each cell with what is wrong in it."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -22,6 +23,7 @@ HEADS = {
     "spring": "Spring, mm",
     "faults": "Faults, mm",
 }
+MARKED = re.compile(r"[^\W\d_]|[\"'′″’”]")  # a unit was typed
 BLANK: BoardWords = ("",) * len(RACK_COLUMNS)
 FIRST_ROWS, MORE_ROWS = 8, 5
 MOST_ROWS = 220  # that a form carries
@@ -36,6 +38,22 @@ class GridCell:
     label: str
     value: str
     slips: tuple[Slip, ...]
+    unit: str
+
+    @property
+    def name(self) -> str:
+        """What the field is called, its unit with it: there is no room for a label beside it."""
+        return f"{self.label}, {self.unit}" if self.unit else self.label
+
+    @property
+    def bare(self) -> bool:
+        """Whether its unit stands behind what was typed: not behind inches, nor where faults are typed."""
+        return bool(self.unit) and self.key != "faults" and not MARKED.search(self.value)
+
+    @property
+    def echoed(self) -> str:
+        """What of it is said again in either unit: a length, faults, or none."""
+        return self.key if self.key == "faults" else "length" if self.unit else "none"
 
     @property
     def wrong(self) -> bool:
@@ -139,5 +157,6 @@ def _cells(at: int, name: str, said: dict[str, str], slips: Sequence[RackSlip]) 
     for key in ORDER:
         id_ = f"b{at}-{key}"
         own = tuple(each.beside(id_) for each in slips if each.row == at and each.column == key)
-        label = f"{HEADS[key].partition(',')[0]} of {name}" if key != "board" else f"Board in row {at + 1}"
-        yield GridCell(id=id_, key=key, label=label, value=said[key], slips=own)
+        head, _, unit = HEADS[key].partition(", ")
+        label = f"{head} of {name}" if key != "board" else f"Board in row {at + 1}"
+        yield GridCell(id=id_, key=key, label=label, value=said[key], slips=own, unit=unit)

@@ -1,6 +1,6 @@
 """The rack by keys alone, faults by touch alone: as at the office, and as at the saw with gloves."""
 
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from pinchrod.store import faults_of
 from pinchrod.web import Role
@@ -70,6 +70,113 @@ def test_escape_gives_back_what_stood_and_arrows_go_from_cell_to_cell(workshop: 
 
     assert page.input_value("#b1-length") == "2400"
     assert page.evaluate("document.activeElement.id") == "b2-length"
+
+
+def at(page: Page) -> str:
+    return str(page.evaluate("document.activeElement.id"))
+
+
+def test_home_and_end_go_to_the_ends_of_the_row_and_with_control_to_those_of_the_rack(workshop: Served):
+    kept(workshop.floor)
+    page = workshop.page()
+    page.goto(f"{HOME}/rack")
+    last = int(page.input_value("[name=rows]")) - 1
+    page.focus("#b1-width")
+
+    seen = []
+    for key in ("End", "Home", "Control+End", "Control+Home"):
+        page.keyboard.press(key)
+        seen.append(at(page))
+
+    assert seen == ["b1-faults", "b1-board", f"b{last}-faults", "b0-board"]
+
+
+def test_f2_changes_what_stands_in_a_cell_and_then_the_keys_go_within_it(workshop: Served):
+    kept(workshop.floor)
+    page = workshop.page()
+    page.goto(f"{HOME}/rack")
+    page.focus("#b0-board")
+    page.keyboard.press("ArrowRight")  # chosen: what is typed would replace it
+    page.keyboard.press("F2")
+
+    page.keyboard.press("Home")
+    page.keyboard.type("1")
+    page.keyboard.press("End")
+    page.keyboard.type("5")
+
+    assert (at(page), page.input_value("#b0-length")) == ("b0-length", "126005")
+    page.keyboard.press("Escape")
+    page.keyboard.press("End")
+    assert (at(page), page.input_value("#b0-length")) == ("b0-faults", "2600")
+
+
+def test_the_rack_is_one_stop_of_tab_and_one_comes_back_to_the_cell_one_left(workshop: Served):
+    kept(workshop.floor)
+    page = workshop.page()
+    page.goto(f"{HOME}/rack")
+    page.focus("#b0-board")
+    page.keyboard.press("ArrowDown")
+    page.keyboard.press("ArrowRight")
+
+    page.keyboard.press("Tab")
+
+    assert page.evaluate("document.activeElement.textContent") == "Save the rack"
+    page.keyboard.press("Shift+Tab")
+    assert at(page) == "b1-length"
+    assert page.locator(".grid [tabindex='0']").count() == 1
+
+
+def test_without_script_each_cell_is_a_stop_of_tab(workshop: Served):
+    kept(workshop.floor)
+    page = workshop.page(java_script_enabled=False)
+    page.goto(f"{HOME}/rack")
+
+    assert page.locator(".grid [tabindex]").count() == 0
+
+
+def test_a_finger_puts_the_cursor_into_a_cell_and_what_stands_there_stays(workshop: Served):
+    kept(workshop.floor)
+    page = workshop.page(Role.TABLET, TALL)
+    page.goto(f"{HOME}/rack")
+
+    page.locator("#b0-length").tap()
+    page.keyboard.press("End")
+    page.keyboard.type("5")
+
+    assert (at(page), page.input_value("#b0-length")) == ("b0-length", "26005")
+
+
+def test_what_is_typed_in_a_cell_is_said_again_in_millimetres_and_inches_and_so_are_faults(workshop: Served):
+    kept(workshop.floor)
+    page = workshop.page()
+    page.goto(f"{HOME}/rack")
+    said = page.locator("[data-grid-echo]")
+
+    page.focus("#b1-length")
+    expect(said).to_have_text('Length of B2: 2400 mm, about 94 31/64"')
+    page.keyboard.type("8' 6\"")
+    expect(said).to_have_text('Length of B2: 2590.8 mm, 102"')
+    expect(page.locator("#b1-length + .unit")).to_be_hidden()
+    page.keyboard.press("Escape")
+    expect(page.locator("#b1-length + .unit")).to_be_visible()
+    page.fill("#b1-faults", "0-60; 840-905@30-60 back")
+
+    expect(said).to_contain_text('0 to 60 mm (0" to 2 23/64"); 840 to 905 mm')
+    expect(said).to_contain_text("back alone")
+    page.focus("#b1-board")
+    expect(said).to_have_text("")
+
+
+def test_a_fault_that_is_tapped_or_typed_is_said_again(workshop: Served):
+    kept(workshop.floor)
+    page = workshop.page(Role.TABLET, TALL)
+    page.goto(f"{HOME}/board/B2")
+
+    tapped(page, 0.3, 0.12)
+    expect(page.locator("#from-echo")).to_contain_text(f"{page.input_value('#from')} mm, about")
+    page.fill("#to", "40 in")
+
+    expect(page.locator("#to-echo")).to_have_text('1016 mm, 40"')
 
 
 def test_a_knot_is_tapped_on_the_board_from_corner_to_corner(workshop: Served):

@@ -2,6 +2,7 @@
 "use strict";
 (() => {
   const STEP = 5; // mm: nobody taps nearer than that
+  const typedIn = (input) => input.dispatchEvent(new Event("input", { bubbles: true })); // so that it is drawn, kept, said again
 
   function tapping(picture) {
     const form = document.getElementById("fault");
@@ -65,7 +66,7 @@
         field("near").value = whole() ? "" : near;
         field("far").value = whole() || begun ? "" : Math.max(round(sides[1], across), Math.min(near + STEP, across));
       }
-      draw();
+      for (const name of across ? ["from", "to", "near", "far"] : ["from", "to"]) typedIn(field(name));
     }
 
     function draw() {
@@ -118,8 +119,10 @@
       const all = rows(), last = all[all.length - 1], made = last.cloneNode(true);
       for (const input of cells(made)) {
         input.id = input.name = input.name.replace(/^b\d+/, `b${number}`);
-        input.setAttribute("aria-label", input.getAttribute("aria-label").replace(/(of|in row).*$/, (words) => words.startsWith("of") ? `of row ${number + 1}` : `in row ${number + 1}`));
+        input.setAttribute("aria-label", input.getAttribute("aria-label").replace(/(of|in row).*$/, (words) => `${words.startsWith("of") ? "of" : "in"} row ${number + 1}${words.endsWith(", mm") ? ", mm" : ""}`));
         input.value = "";
+        input.tabIndex = -1;
+        unit(input);
         input.removeAttribute("aria-invalid");
         input.removeAttribute("aria-describedby");
       }
@@ -127,28 +130,65 @@
       form.elements.rows.value = rows().length;
     }
     const kept = new WeakMap();
-    const typedIn = (input) => input.dispatchEvent(new Event("input", { bubbles: true })); // so that it is kept
+
+    // One cell is the stop of Tab; from it one goes by the arrows. What is typed takes the place of what stands
+    // in a cell, until it is edited: by F2, or by a finger or mouse within it.
+
+    const first = form.querySelector(".grid [aria-invalid]") || form.querySelector(".grid input");
+    if (!first) return; // all rows as one text
+    let at = null, edited = false, pointed = false;
+    const MARKED = /[A-Za-z"'\u2032\u2033\u2019\u201d]/; // a unit was typed: mm is not said behind it
+
+    function stop(input) {
+      if (at) at.tabIndex = -1;
+      at = input;
+      at.tabIndex = 0;
+    }
+    function unit(input) {
+      const behind = input.parentElement.querySelector(".unit");
+      if (behind) behind.hidden = MARKED.test(input.value);
+    }
+
+    for (const input of form.querySelectorAll(".grid input")) input.tabIndex = -1;
+    stop(first);
+    form.querySelector("[data-grid-keys]").textContent =
+      "Arrows, Home and End go from cell to cell. Typing replaces what stands there, F2 changes it, Esc gives it back. Tab goes on below the rows.";
 
     form.addEventListener("focusin", (event) => {
-      if (event.target.matches(".grid input")) kept.set(event.target, event.target.value);
+      if (!event.target.matches(".grid input")) return;
+      kept.set(event.target, event.target.value);
+      stop(event.target);
+      edited = pointed;
+      if (!pointed) event.target.select();
     });
+    form.addEventListener("pointerdown", () => { pointed = true; });
+    form.addEventListener("click", (event) => {
+      pointed = false;
+      if (event.target.matches(".grid input")) edited = true;
+    });
+    form.addEventListener("input", (event) => { if (event.target.matches(".grid input")) unit(event.target); });
     form.addEventListener("keydown", (event) => {
-      if (!event.target.matches(".grid input") || event.ctrlKey && event.key !== "Home" && event.key !== "End") return;
-      const [row, column] = where(event.target);
-      const input = event.target;
+      const input = event.target, key = event.key;
+      pointed = false;
+      if (!input.matches(".grid input") || event.altKey || event.metaKey) return;
+      if (event.ctrlKey && key !== "Home" && key !== "End") return;
+      const [row, column] = where(input);
+      const last = cells(rows()[row]).length - 1;
       const moves = {
         Enter: () => (event.shiftKey ? go(row - 1, column) : next(row, column)),
         ArrowDown: () => go(row + 1, column),
         ArrowUp: () => go(row - 1, column),
         PageDown: () => go(row + 10, column),
         PageUp: () => go(row - 10, column),
-        Escape: () => { input.value = kept.get(input) ?? input.value; typedIn(input); input.select(); },
+        Escape: () => { input.value = kept.get(input) ?? input.value; edited = false; typedIn(input); input.select(); },
+        F2: () => { edited = true; input.setSelectionRange(input.value.length, input.value.length); },
       };
-      if (event.ctrlKey && event.key === "Home") moves.Home = () => go(0, 0);
-      if (event.ctrlKey && event.key === "End") moves.End = () => go(rows().length - 1, 0);
-      if (event.key === "ArrowRight" && input.selectionStart === input.value.length) moves.ArrowRight = () => go(row, Math.min(column + 1, cells(rows()[row]).length - 1));
-      if (event.key === "ArrowLeft" && input.selectionEnd === 0) moves.ArrowLeft = () => go(row, Math.max(column - 1, 0));
-      if (moves[event.key]) { event.preventDefault(); moves[event.key](); }
+      if (event.ctrlKey) Object.assign(moves, { Home: () => go(0, 0), End: () => go(rows().length - 1, last) });
+      else if (!edited && !event.shiftKey) Object.assign(moves, { Home: () => go(row, 0), End: () => go(row, last) });
+      const all = !edited && !event.shiftKey && input.selectionStart === 0 && input.selectionEnd === input.value.length;
+      if (key === "ArrowRight" && (all || input.selectionStart === input.value.length)) moves.ArrowRight = () => go(row, Math.min(column + 1, last));
+      if (key === "ArrowLeft" && (all || input.selectionEnd === 0)) moves.ArrowLeft = () => go(row, Math.max(column - 1, 0));
+      if (moves[key]) { event.preventDefault(); moves[key](); }
     });
     form.addEventListener("paste", (event) => {
       const text = event.clipboardData.getData("text/plain").replace(/\r\n?/g, "\n").replace(/\n+$/, "");
@@ -158,7 +198,7 @@
       text.split("\n").forEach((line, down) => {
         while (rows().length <= row + down) more(rows().length);
         const to = cells(rows()[row + down]);
-        line.split("\t").forEach((words, right) => { if (to[column + right]) to[column + right].value = words.trim(); });
+        line.split("\t").forEach((words, right) => { if (to[column + right]) { to[column + right].value = words.trim(); unit(to[column + right]); } });
       });
       typedIn(event.target);
     });

@@ -14,6 +14,8 @@ from pinchrod.web.known import Known
 from pinchrod.web.papers_files import how_large, in_words, is_shown
 from pinchrod.web.papers_sent import Sending, sendings
 from pinchrod.web.planner import State
+from pinchrod.web.timber_page import most_ways
+from pinchrod.web.time_left import time_left
 from pinchrod.web.trouble import Slip, slips_of
 from pinchrod.web.within import Within, within
 
@@ -50,6 +52,7 @@ class PapersPage:
     newest: int
     state: State
     expected: int  # papers there will be
+    left: str  # how long it may still take
     groups: tuple[Group, ...]
     count: int
     seen: str  # the mark of these very papers
@@ -70,11 +73,13 @@ def papers_page(floor: Floor, known: Known, slips: tuple[Slip, ...] = ()) -> Pap
     """The page of a revision; with what is not right about sending its papers out."""
     newest = revision_at(floor.store, known.name).number
     state, papers = floor.planner.state(known, Work.PACK), floor.planner.pack_of(known)
+    expected = BESIDE_DRAWINGS + bool(known.job.rack) + 2 * len(known.rods.rods)
     return PapersPage(
         within=within(known.revision, "papers"),
         newest=newest,
         state=state,
-        expected=BESIDE_DRAWINGS + bool(known.job.rack) + 2 * len(known.rods.rods),
+        expected=expected,
+        left=_left(known, state, expected),
         groups=tuple(_groups(known, papers)),
         count=len(papers),
         seen=mark_of(papers),
@@ -83,6 +88,13 @@ def papers_page(floor: Floor, known: Known, slips: tuple[Slip, ...] = ()) -> Pap
         sendings=sendings(floor.store, known.name, newest),
         slips=(*slips_of(state.problems), *slips),
     )
+
+
+def _left(known: Known, state: State, expected: int) -> str:
+    """How long it may still take: of the plan, as long as no paper is made; then of the papers."""
+    if state.made:
+        return time_left(state.made, expected, state.making)
+    return time_left(state.tried, most_ways(known), state.seconds) if state.tried else ""
 
 
 def unticked(page: PapersPage, ticked: Collection[str]) -> frozenset[str]:

@@ -34,6 +34,7 @@ class _Running:
         self.process: BaseProcess | None = None
         self.line: Connection | None = None
         self.far = Far()
+        self.last_way = self.started  # when it was told of a way of sawing: papers come after the last
         self.stopped = False
 
 
@@ -46,6 +47,7 @@ class State:
     seconds: int = 0
     tried: int = 0  # ways of sawing looked at so far
     made: int = 0  # papers made so far
+    making: int = 0  # seconds for which papers were made
     stopped: bool = False  # by hand
     problems: tuple[Problem, ...] = ()
     fault: str = ""  # the number under which a fault of ours stands in the log
@@ -103,6 +105,7 @@ class Planner:
                 seconds=int(time.monotonic() - running.started),
                 tried=running.far.tried,
                 made=running.far.made,
+                making=int(time.monotonic() - running.last_way),
             )
         if done is None:
             return State()
@@ -213,6 +216,8 @@ class Planner:
 
     def _heard(self, line: Connection, running: _Running, place: str) -> _Done:
         while isinstance(said := line.recv(), Far):
+            if not said.made:
+                running.last_way = time.monotonic()
             running.far = said
             self._tell()
         fault = log_told(place, said.fault) if said.fault else ""

@@ -21,13 +21,13 @@ from pinchrod.web.planner import State
 from pinchrod.web.sticks import InForce
 from pinchrod.web.timber_done import done_sticks
 from pinchrod.web.timber_drawn import Picture, Rack, board_address, rack_of_page, stick_address
+from pinchrod.web.time_left import time_left
 from pinchrod.web.trouble import Slip, slips_of
 from pinchrod.web.visit import Visit
 from pinchrod.web.within import Within, within
 
 MOST_LEFT = 100  # boards left on the rack that are shown at once
 CENT = Mm("0.01")
-EARLY = 20  # the part of all tries after which time is told
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,15 +124,20 @@ def planning_of(visit: Visit, known: Known) -> Planning:
     """How far planning is, and the figures of the plan in force."""
     state = visit.floor.planner.state(known, Work.PLAN)
     stands = visit.floor.sticks.of(known)
-    most = tries_in(question_of(known.job, known.shop, known.rods)) if state.running else 0
+    most = most_ways(known) if state.running else 0
     planning = Planning(
         home=f"/jobs/{known.name}/timber",
         state=state,
         percent=min(99, 100 * state.tried // most) if most else 0,
-        left=_time_left(state, most),
+        left=time_left(state.tried, most, state.seconds),
         problems=slips_of(state.problems),
     )
     return planning if stands is None else _planned(visit, known, planning, stands)
+
+
+def most_ways(known: Known) -> int:
+    """How many ways of sawing are looked at, at most; 0 where nothing is sawn from a rack."""
+    return tries_in(question_of(known.job, known.shop, known.rods)) if known.job.rack else 0
 
 
 def _planned(visit: Visit, known: Known, planning: Planning, stands: InForce) -> Planning:
@@ -153,18 +158,6 @@ def _planned(visit: Visit, known: Known, planning: Planning, stands: InForce) ->
         strays=len(stands.strays),
         dearer=show_fixed(stands.dearer, CENT) if stands.dearer else "",
         stopped_early=stands.breakout.stopped,
-    )
-
-
-def _time_left(state: State, most: int) -> str:
-    """A rough word for it, once enough is done to go by: the first tries come late."""
-    if state.tried * EARLY < most or not state.tried:
-        return ""
-    seconds = state.seconds * max(most - state.tried, 0) // state.tried
-    if seconds < 10:
-        return "a few seconds"
-    return (
-        f"about {-(-seconds // 10) * 10} seconds" if seconds <= 90 else f"about {-(-seconds // 60)} minutes"
     )
 
 

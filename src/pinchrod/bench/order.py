@@ -1,6 +1,7 @@
 """The bench work of a whole job: the room's one door."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from pinchrod.bench.gluing import glue_steps
 from pinchrod.bench.joints import joints_of
@@ -28,7 +29,12 @@ def order_bench_work(job: Job, shop: Shop, rods: Rods) -> Bench:
 
 def check_gluing(rods: Rods) -> Iterator[Problem]:
     """A doubt for each frame that no order of gluing is found for."""
-    return (_unglued(rod) for rod in rods.rods if not glue_steps(rod, joints_of(rod), rods.joint))
+    return (_unglued(rod) for rod in rods.rods if not _can_be_glued(rod, rods.joint))
+
+
+@lru_cache(maxsize=2_000)  # a job is checked anew at each change; most of its frames stay as they were
+def _can_be_glued(rod: Rod, joint: Joint) -> bool:
+    return bool(glue_steps(rod, joints_of(rod), joint))
 
 
 def _gluing(rod: Rod, job: Job, shop: Shop, joint: Joint) -> Gluing:

@@ -25,6 +25,8 @@ USUAL_PORT = 8737
 USUAL_DATA = "pinchrod-data"
 LEAVE_WITHIN = 2  # seconds: an open live feed would keep the server for ever
 MOST_AT_ONCE = 128
+WARM_WITHIN = 3.0  # seconds before the first page may be asked for, though not every job is set out yet
+MOST_RUBBISH = 100_000  # objects made before it is looked whether any may go; 500 frames make a million
 LONGEST_HEAD = 16_384  # bytes of a request's first line and headers
 
 
@@ -53,8 +55,12 @@ def _serve(store: Store, backups: Path, port: int, *, lan: bool) -> None:
     floor = Floor(store, backups, addresses=addresses)
     doors = Doors(hosts=hosts_of(port, lan=lan))
     line = _line(port, lan=lan)
+    line.listen()  # whoever asks from now on waits, and is not turned away
     _tell(floor, port, addresses)
-    Thread(target=floor.warm_up, daemon=True).start()
+    warming = Thread(target=floor.warm_up, daemon=True)
+    warming.start()
+    warming.join(WARM_WITHIN)
+    gc.set_threshold(MOST_RUBBISH)
     gc.enable()  # a short run goes without; this one lasts
     signal.signal(signal.SIGTERM, signal.default_int_handler)  # told to end by the system: the same as Ctrl-C
     with closing(floor.planner), Copying(floor), suppress(KeyboardInterrupt):

@@ -39,7 +39,8 @@ class Floor:
         """Set every job's newest revision out, so that nobody waits for it at the first page."""
         for revision in jobs(self.store):
             with suppress(NotYetRight):  # it is told where it is looked at
-                self.job(revision.job)
+                known = self.job(revision.job)
+                _ = known.said, known.usual
 
     def close(self) -> None:
         """Stop what runs, and let go of the store."""

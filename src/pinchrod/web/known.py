@@ -2,6 +2,7 @@
 
 from concurrent.futures import Future
 from dataclasses import dataclass
+from functools import cached_property
 from threading import Lock
 
 from pinchrod.job import FrameWords, Job, Members, Shop, frames_as_said, usual_members
@@ -12,9 +13,12 @@ from pinchrod.store import JobFiles, Revision, Roll, Store, files_at, revision_a
 MOST_KNOWN = 24
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Known:
-    """A revision of a job: what was said, and the job read and set out from it."""
+    """A revision of a job: what was said, and the job read and set out from it.
+
+    What only the pages of its frames need is read when they do: no other page waits for it.
+    """
 
     revision: Revision
     files: JobFiles
@@ -22,8 +26,16 @@ class Known:
     shop: Shop
     rods: Rods
     roll: Roll
-    said: tuple[FrameWords, ...]  # its frames, word for word
-    usual: Members  # what stands in them where they say nothing
+
+    @cached_property
+    def said(self) -> tuple[FrameWords, ...]:
+        """Its frames, word for word."""
+        return frames_as_said(self.files.main, self.files.joined)
+
+    @cached_property
+    def usual(self) -> Members:
+        """What stands in its frames where they say nothing."""
+        return usual_members(self.files.main)
 
     @property
     def name(self) -> str:
@@ -82,6 +94,4 @@ class Revisions:
             shop=shop,
             rods=rods,
             roll=roll,
-            said=frames_as_said(files.main, files.joined),
-            usual=usual_members(files.main),
         )

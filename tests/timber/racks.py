@@ -1,9 +1,11 @@
 """Racks and jobs made up for trials: like a small workshop's, and the same for the same seed."""
 
 import random
+from collections.abc import Iterator
+from dataclasses import replace
 
 from pinchrod.ground import Mm, Span
-from pinchrod.timber import Board, Fault, Question, Wanted
+from pinchrod.timber import Board, Effort, Fault, Question, Wanted, break_out
 
 SECTIONS = ((45, 1, 0.34), (38, 2, 0.30), (60, 1, 0.2), (60, 2, 0.06), (45, 2, 0.04), (80, 1, 0.06))
 
@@ -85,3 +87,46 @@ def _a_length(width: int, beads: int, chance: random.Random) -> Mm:
 def a_question(members: int, boards: int, seed: int) -> Question:
     """A job and a rack to cut it from."""
     return Question(wanted=a_job(members, seed), boards=a_rack(boards, seed))
+
+
+def a_narrow_rack(members: int, boards: int, seed: int) -> Question:
+    """Boards hardly wider than one strip or two."""
+    chance = random.Random(f"narrow {seed}")
+    narrow = tuple(
+        _as_wide(board, chance.choice((50, 65, 84, 99, 118, 133, 152)) + chance.randrange(11, 24), chance)
+        for board in a_rack(boards, seed)
+    )
+    return Question(wanted=a_job(members, seed), boards=narrow)
+
+
+def _as_wide(board: Board, width: int, chance: random.Random) -> Board:
+    """The board at the same price for its volume, with faults of that width."""
+    price = round(float(board.price) * width / float(board.width), 2)
+    faults = tuple(_faults(width, int(board.length), chance))
+    return replace(board, width=Mm(width), price=Mm(str(price)), faults=faults)
+
+
+def a_faulty_rack(members: int, boards: int, seed: int) -> Question:
+    """Boards with a fault every 300 to 500 mm: on the face, on the back, and along either edge."""
+    chance = random.Random(f"faulty {seed}")
+    faulty = tuple(
+        replace(board, faults=tuple(_everywhere(int(board.width), int(board.length), chance)))
+        for board in a_rack(boards, seed)
+    )
+    return Question(wanted=a_job(members, seed), boards=faulty)
+
+
+def _everywhere(width: int, length: int, chance: random.Random) -> Iterator[Fault]:
+    at = chance.randrange(0, 400)
+    while at < length - 60:
+        wane, knot, side = chance.randrange(8, 26), chance.randrange(12, 56), chance.randrange(0, width - 10)
+        across = chance.choice(((0, wane), (width - wane, width), (side, min(side + knot, width))))
+        yield _fault(at, at + chance.randrange(12, 60), across, back=chance.random() < 0.3)
+        at += chance.randrange(300, 501)
+
+
+def just_enough(members: int, boards: int, seed: int, effort: Effort) -> Question:
+    """A rack of nothing but the boards of a plan that a search has found: hardly any wood is left over."""
+    question = a_question(members, boards, seed)
+    taken = {stick.board for stick in break_out(question, effort).sticks}
+    return replace(question, boards=tuple(board for board in question.boards if board.name in taken))

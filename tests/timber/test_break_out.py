@@ -1,12 +1,13 @@
 """The choosers on racks like a workshop's: nothing impossible, near the bound, the same each time."""
 
 from dataclasses import replace
+from functools import partial
 
 import pytest
 
 from pinchrod.ground import Mm
 from pinchrod.timber import Effort, break_out, by_eye, flaws
-from tests.timber.racks import a_question
+from tests.timber.racks import a_faulty_rack, a_narrow_rack, a_question, just_enough
 
 SHORTLY = Effort(passes=2, tries=3)
 
@@ -95,3 +96,14 @@ def test_a_rack_too_thin_for_the_job_leaves_all_members_short():
 
     assert len(answer.short) == 20
     assert answer.sticks == ()
+
+
+@pytest.mark.parametrize("rack", [a_narrow_rack, a_faulty_rack, partial(just_enough, effort=SHORTLY)])
+def test_narrow_and_faulty_racks_and_such_as_hold_hardly_more_are_cut_soundly(rack):
+    question = rack(30, 40, 916)
+
+    answer = break_out(question, SHORTLY)
+
+    assert list(flaws(question, answer)) == []
+    assert answer.short == ()
+    assert answer.bound <= answer.cost

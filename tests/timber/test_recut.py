@@ -385,7 +385,8 @@ def test_the_highest_name_given_up_does_not_come_again_either():
 def test_over_many_recuts_a_name_stays_with_its_piece_of_wood_or_is_never_heard_again(seed):
     chance = random.Random(f"names {seed}")
     question = a_question(6, 14, seed)
-    stands, stood, gone = by_eye(question), {}, set()
+    stands, gone = by_eye(question), set[str]()
+    stood: dict[str, tuple[str, Mm, Mm]] = {}
     for _ in range(7):
         stick = chance.choice(stands.sticks)
         fault = Span(Mm(0), stick.length) if chance.random() < 0.7 else Span(Mm(200), Mm(240))

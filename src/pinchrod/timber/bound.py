@@ -136,9 +136,11 @@ def _common(one: Mm, other: Mm) -> Mm:
 class Master:
     """The linear programme: a row for each type and board, a column for each lay-out and each shortage."""
 
-    def __init__(self, rack: Rack, demand: "np.ndarray") -> None:
+    def __init__(self, rack: Rack, demand: "np.ndarray", short: "np.ndarray | None" = None) -> None:
+        """Begin with what members left short cost; where that is said, boards cost nothing."""
         self.types = len(demand)
-        self.price = np.array([float(board.price) for board in rack.question.boards])
+        free = 0 if short is not None else 1
+        self.price = np.array([free * float(board.price) for board in rack.question.boards])
         self.solver = highspy.Highs()
         for option, value in (
             ("output_flag", False),
@@ -152,7 +154,7 @@ class Master:
         for _ in rack.question.boards:
             self.solver.addRow(-highspy.kHighsInf, 1.0, 0, np.array([], np.int32), np.array([]))
         self.costs: list[float] = []
-        dear = _dear(rack)
+        dear = _dear(rack) if short is None else short
         for of in range(self.types):
             self._add(float(dear[of]), np.array([of], np.int32), np.array([1.0]))
 

@@ -11,6 +11,7 @@ from pinchrod.timber.clear import Sides, clear_runs, faults_that_count, places, 
 from pinchrod.timber.kernels import Lengths, Tables, Wood
 from pinchrod.timber.records import Board, Fault, Question, Wanted
 from pinchrod.timber.sizes import Kind, cells_of_longest, members_by_kind, strip_width
+from pinchrod.timber.whole_strip import Strips
 
 CELL = Mm("0.5")  # a length is planned in steps of this
 
@@ -222,6 +223,16 @@ def room_for_tables(rack: Rack) -> Tables:
         band_worth=np.zeros(len(rack.wood.band_first) - 1, np.int64),
         state_worth=np.zeros(int(rack.wood.state_first[-1]), np.int64),
         once=np.zeros((rack.wood.onward.shape[1], _longest_strip(rack.wood) + 1), np.int64),
+    )
+
+
+def room_for_strips(rack: Rack) -> Strips:
+    """Empty tables, large enough for the strips of any one board."""
+    bands, types = int(np.diff(rack.wood.board_bands).max(initial=1)), len(rack.types)
+    return Strips(
+        after=np.zeros((types, _longest_strip(rack.wood) + 1), np.int64),
+        known=np.zeros(bands, np.bool_),
+        holds=np.zeros((bands, types), np.int64),
     )
 
 

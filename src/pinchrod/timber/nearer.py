@@ -1,34 +1,35 @@
 """A nearer bound for a small job, where the best strips of a board would all use the same few members.
 
 As in `bound`, a programme finds values and the proof is the sum that follows from them. Two things hold down
-what a board could be worth. Sticks of a strip share its members: `once`. And strips of a board share them by
-tolls: a member pays one on each strip of that board, and the board gets it back once for each time the member
-is wanted. A plan uses no member more often, so whatever the tolls, no plan makes more of the board.
+what a board could be worth. No strip promises more than it gives: `whole_strip`. And strips of a board share
+members by tolls: a member pays one on each strip of that board, and the board gets it back once for each time
+the member is wanted. A plan uses none more often, so whatever the tolls, no plan makes more of the board.
 """
 
-from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import highspy
 import numpy as np
 
-from pinchrod.timber.bound import CLOSE_ENOUGH, CORES, Bound, Columns, Master, bound_of, whole, yard_of
+from pinchrod.timber.bound import CLOSE_ENOUGH, CORES, Bound, Columns, Master, whole, yard_of
 from pinchrod.timber.kernels import fill, worth_of_boards
-from pinchrod.timber.lay_out import HEAD, add_relaxed, add_shared
-from pinchrod.timber.measured import Rack
-from pinchrod.timber.once import fill_once, worth_of_boards_once
+from pinchrod.timber.lay_out import add_relaxed
+from pinchrod.timber.measured import Rack, room_for_strips
+from pinchrod.timber.once import fill_once
+from pinchrod.timber.whole_strip import fill_after, whole_boards
 
 ROUNDS = 60
 HOLD = 0.6  # how much of the best values so far goes into the next
 FIRST, LATER = 20, (0.5, 0.8, 0.9, 0.95)  # so many rounds of that, then in turn
 QUIET = 12  # rounds without gain after which it ends
+NOT_WORTH_IT = 0.95  # of its price: a board that promises no more is not looked into
 LAY_OUTS = 80  # boards laid out in a round, at most
 TOO_OFTEN = 1e-6  # more than this: the programme reckons to no end of digits
 
 
 @dataclass(frozen=True, slots=True)
-class _Best:
+class Best:
     """The best bound so far, and what gave it: values and tolls, in the price's unit."""
 
     proven: int
@@ -36,89 +37,124 @@ class _Best:
     tolls: "np.ndarray"
 
 
-def nearer(rack: Rack, demand: "np.ndarray", first: Bound) -> Bound:
-    """The bound, raised as far as that leads from the values that gave the first one.
+class Looking:
+    """The rack looked over for values and tolls, in halves beside each other; and what was seen, kept."""
 
-    First by tolls alone: that is quick and sure to lead somewhere. Then strips share their members, too.
+    def __init__(self, rack: Rack, demand: "np.ndarray", scale: int) -> None:
+        self.rack, self.demand, self.scale = rack, demand, scale
+        self.halves = [_Half(rack, demand, scale) for _ in range(CORES)]
+        self.price = self.halves[0].yard.price
+        self.every = np.arange(len(self.price))
+        self.seen: list[tuple[int, np.ndarray]] = []  # what all are worth, what each board could be
+
+    def look(
+        self, values: "np.ndarray", tolls: "np.ndarray", boards: "np.ndarray", least: "np.ndarray | None"
+    ) -> tuple["np.ndarray", Columns]:
+        """The most that each of the boards could be worth, and a lay-out of each.
+
+        No strip is promised more than it gives on boards that promise more than the least; without a least,
+        sticks are not even looked at together.
+        """
+        parts = [np.arange(at, len(boards), CORES) for at in range(CORES)]
+        with ThreadPoolExecutor(CORES) as cores:
+            found = cores.map(
+                lambda half, part: half.look(
+                    values, tolls, boards[part], None if least is None else least[part]
+                ),
+                self.halves,
+                parts,
+            )
+            worth, counts = (np.concatenate(both) for both in zip(*found, strict=True))
+        order = np.argsort(np.concatenate(parts), kind="stable")
+        worth, counts = worth[order], counts[order]
+        if len(boards) == len(self.price):
+            self.seen.append((int((values * self.demand).sum()), worth))
+        return worth, list(zip(boards.tolist(), counts, strict=True))
+
+
+def raised(rack: Rack, demand: "np.ndarray", first: Bound) -> tuple[Looking, "Shared", Best]:
+    """The bound, raised as far as that leads from the values that gave the first one; and what was seen.
+
+    First by tolls alone: that is quick and sure to lead somewhere. Then no strip may promise too much.
     """
-    tolls = np.zeros((len(rack.question.boards), len(demand)))
-    best = _Best(0, first.values / first.scale, tolls)
-    halves = [_Half(rack, demand, first, part) for part in range(CORES)]
-    for once in (False, True):
-        best = _raised(_Shared(rack, demand), halves, best, first.scale, once=once)
-    found = bound_of(rack, best.proven, whole(best.values, first.scale), first.scale)
-    return max(first, found, key=lambda bound: bound.cost)
+    looking, tolls = Looking(rack, demand, first.scale), np.zeros((len(rack.question.boards), len(demand)))
+    best = Best(0, first.values / first.scale, tolls)
+    for strictly in (False, True):
+        master = Shared(rack, demand)
+        best = _raised(master, looking, best, strictly=strictly)
+    return looking, master, best
 
 
-def _raised(master: "_Shared", halves: Sequence["_Half"], best: _Best, scale: int, *, once: bool) -> _Best:
+def _raised(master: "Shared", looking: Looking, best: Best, *, strictly: bool) -> Best:
     """The best that rounds of the programme lead to; few rounds more where nothing is gained."""
-    values, tolls, demand, quiet = whole(best.values, scale), best.tolls, master.demand, 0
-    with ThreadPoolExecutor(CORES) as cores:
-        for number in range(ROUNDS):
-            asked = (values, np.minimum(whole(tolls, scale), values))
-            over = sum(cores.map(lambda half, asked=asked: half.look(*asked, once=once), halves))
-            proven, quiet = int((values * demand).sum()) - over, quiet + 1
-            if proven > best.proven:
-                best, quiet = _Best(proven, values / scale, tolls), 0
-            cost, duals = master.solve_with([column for half in halves for column in half.found])
-            if cost * scale <= best.proven * (1 + CLOSE_ENOUGH) or (number > FIRST and quiet > QUIET):
-                break
-            hold = HOLD if number < FIRST else LATER[number % len(LATER)]
-            values = whole(hold * best.values + (1 - hold) * duals, scale)
-            tolls = hold * best.tolls + (1 - hold) * master.tolls
+    scale, demand, price = looking.scale, looking.demand, looking.price
+    values, tolls, quiet = whole(best.values, scale), best.tolls, 0
+    least = np.asarray(price * NOT_WORTH_IT, np.int64) if strictly else None
+    for number in range(ROUNDS):
+        asked = np.minimum(whole(tolls, scale), values)
+        worth, lay_outs = looking.look(values, asked, looking.every, least)
+        over = worth - price
+        proven, quiet = int((values * demand).sum() - np.maximum(over, 0).sum()), quiet + 1
+        if proven > best.proven:
+            best, quiet = Best(proven, values / scale, tolls), 0
+        most = np.argsort(-over, kind="stable")[:LAY_OUTS]
+        cost, duals = master.solve_with([lay_outs[at] for at in most])
+        if cost * scale <= best.proven * (1 + CLOSE_ENOUGH) or (number > FIRST and quiet > QUIET):
+            break
+        hold = HOLD if number < FIRST else LATER[number % len(LATER)]
+        values = whole(hold * best.values + (1 - hold) * duals, scale)
+        tolls = hold * best.tolls + (1 - hold) * master.tolls
     return best
 
 
 class _Half:
-    """Half of the rack, looked over beside the other half with tables of its own."""
+    """One who looks over boards, with tables of its own."""
 
-    def __init__(self, rack: Rack, demand: "np.ndarray", first: Bound, part: int) -> None:
-        self.yard = yard_of(rack, first.values, first.scale, sure=False)
+    def __init__(self, rack: Rack, demand: "np.ndarray", scale: int) -> None:
+        self.yard, self.strips = yard_of(rack, demand, scale, sure=False), room_for_strips(rack)
         self.demand, self.kinds = demand, np.arange(len(rack.kinds))
-        self.boards = np.arange(part, len(self.yard.price), CORES)
-        self.marks = np.zeros(rack.strips_at_most * rack.members_of_strip * (HEAD + 1), np.int32)
-        self.once, self.found = False, Columns()
 
-    def look(self, values: "np.ndarray", tolls: "np.ndarray", *, once: bool) -> int:
-        """The most that the boards could be worth over their prices; lay-outs of the best go into `found`."""
-        price, self.once = self.yard.price[self.boards], once
-        over = self._worth(values, self.boards) - price
-        free = [at for at in np.argsort(-over, kind="stable").tolist() if not tolls[self.boards[at]].any()]
-        self.found = list(self._laid_out(values, self.boards[free[: LAY_OUTS // CORES]]))
-        for at in np.flatnonzero(tolls[self.boards].any(axis=1)).tolist():
-            board, less = self.boards[at : at + 1], values - tolls[self.boards[at]]
-            back = int((tolls[self.boards[at]] * self.demand).sum())
-            over[at] = min(over[at], int(self._worth(less, board)[0]) + back - price[at])
-            self.found.extend(self._laid_out(less, board))
-        return int(np.maximum(over, 0).sum())
+    def look(
+        self, values: "np.ndarray", tolls: "np.ndarray", boards: "np.ndarray", least: "np.ndarray | None"
+    ) -> tuple["np.ndarray", "np.ndarray"]:
+        """The most that each of the boards could be worth, and the members of a lay-out of each."""
+        worth, counts = self._worth(values, boards, least)
+        for at in np.flatnonzero(tolls[boards].any(axis=1)).tolist():
+            toll, one = tolls[boards[at]], slice(at, at + 1)
+            back = int((toll * self.demand).sum())
+            more, count = self._worth(
+                values - toll, boards[one], None if least is None else least[one] - back
+            )
+            worth[at] = min(worth[at], int(more[0]) + back)
+            counts[at] = count[0]
+        return worth, counts
 
-    def _worth(self, values: "np.ndarray", boards: "np.ndarray") -> "np.ndarray":
-        yard = self.yard
-        fill(yard.lengths, yard.tables, self.kinds, values, self.demand, yard.top, True)
-        if self.once:
-            fill_once(yard.wood, yard.lengths, yard.tables, values, self.demand)
-        worth = worth_of_boards_once if self.once else worth_of_boards
-        return np.asarray(worth(yard.wood, yard.lengths, yard.tables, boards))
-
-    def _laid_out(self, values: "np.ndarray", boards: "np.ndarray") -> Iterator[tuple[int, "np.ndarray"]]:
-        """Lay-outs of boards whose worth was worked out last, each strip with all members to itself."""
-        for board in boards.tolist():
-            count = np.zeros_like(self.demand)
-            if self.once:
-                add_shared(self.yard, values, self.demand, board, self.marks, count)
-            else:
-                add_relaxed(self.yard, board, count)
-            yield board, count
+    def _worth(
+        self, values: "np.ndarray", boards: "np.ndarray", least: "np.ndarray | None"
+    ) -> tuple["np.ndarray", "np.ndarray"]:
+        yard, demand, counts = self.yard, self.demand, np.zeros((len(boards), len(values)), np.int64)
+        wood, lengths, tables = yard.wood, yard.lengths, yard.tables
+        fill(lengths, tables, self.kinds, values, demand, yard.top, True)
+        if least is not None:
+            fill_once(wood, lengths, tables, values, demand)
+            fill_after(wood, lengths, self.strips, values, demand)
+            worth = whole_boards(wood, lengths, tables, self.strips, values, demand, boards, least, counts)
+            return np.asarray(worth), counts
+        worth = np.empty(len(boards), np.int64)
+        for at in range(len(boards)):
+            worth[at : at + 1] = worth_of_boards(wood, lengths, tables, boards[at : at + 1])
+            add_relaxed(yard, boards[at], counts[at])
+        return worth, counts
 
 
-class _Shared(Master):
+class Shared(Master):
     """The programme with a row more for each member that a board would use more often than it is wanted."""
 
-    def __init__(self, rack: Rack, demand: "np.ndarray") -> None:
+    def __init__(self, rack: Rack, demand: "np.ndarray", short: "np.ndarray | None" = None) -> None:
         self.columns: list[tuple[int, np.ndarray]] = [(-1, demand)] * len(demand)
         self.rows: dict[int, dict[int, int]] = {board: {} for board in range(len(rack.question.boards))}
         self.demand, self.tolls = demand, np.zeros((len(rack.question.boards), len(demand)))
-        super().__init__(rack, demand)
+        super().__init__(rack, demand, short)
 
     def solve_with(self, lay_outs: Columns) -> tuple[float, "np.ndarray"]:
         """The programme's cost and its members' values, with these lay-outs added; tolls go into `tolls`."""

@@ -18,9 +18,9 @@ from pinchrod.timber.kernels import fill, worth_of_boards
 from pinchrod.timber.lay_out import Strip as Planned
 from pinchrod.timber.lay_out import Yard
 from pinchrod.timber.measured import Rack, measure
-from pinchrod.timber.nearer import nearer
 from pinchrod.timber.records import Breakout, Effort, GoesOn, Question, always
 from pinchrod.timber.sizes import strip_width
+from pinchrod.timber.which_boards import nearest
 
 LIKELY = 120  # boards, all of which may stand by, whatever they promise
 SMALL_JOB = 120  # members up to which the nearer bound is worth its time
@@ -43,7 +43,7 @@ def search(question: Question, effort: Effort, goes_on: GoesOn = always) -> Brea
 def _proven(rack: Rack, demand: "np.ndarray") -> Bound:
     """The bound; of a small job the nearer one, which would gain little for a larger one."""
     bound = prove(rack, demand)
-    return nearer(rack, demand, bound) if demand.sum() <= SMALL_JOB else bound
+    return nearest(rack, demand, bound) if demand.sum() <= SMALL_JOB else bound
 
 
 def _set_up(rack: Rack, demand: "np.ndarray", bound: Bound) -> Search:

@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from pinchrod.ground import Mm
 from pinchrod.store import draft_of, drafts_of, files_at, revisions
 from pinchrod.web import Floor, Role
+from pinchrod.web.lengths import in_column
 from tests.web.serving import JOB, a_floor, browser, demo_files, keep
 from tests.web.small_jobs import (
     FRAMES,
@@ -555,3 +557,32 @@ def test_rows_pasted_and_not_saved_are_offered_again_and_are_no_draft_once_saved
         assert rows not in offered.text
         assert f"{rows}</textarea>" in again.text
         assert emptied == drafts_of(floor.store, "D1") == ()
+
+
+def test_sizes_stand_in_columns_to_the_right_with_equal_decimals(tmp_path: Path):
+    with a_floor(tmp_path) as floor:
+        keep_larder(floor)
+
+        page = browser(floor).get(f"/jobs/{LARDER}/frames")
+
+    table = page.text.partition('<table class="frames">')[2]
+    cells = re.findall(r'<td class="number">([^<]*)</td>', table)
+    assert cells == ["600.0", "720", "1", "600.1", "720", "2"]
+    assert [head.strip() for head in re.findall(r'<th scope="col" class="number">([^<]*)</th>', table)] == [
+        "Width",
+        "Height",
+        "Alike",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("lengths", "said"),
+    [
+        (("600", "9", "1180"), ("600", "9", "1180")),
+        (("600.04", "9"), ("600", "9")),
+        (("600.05", "9"), ("600.1", "9.0")),
+        ((), ()),
+    ],
+)
+def test_lengths_of_a_column_have_as_many_decimals_as_the_one_with_most(lengths, said):
+    assert in_column(map(Mm, lengths), Mm("0.1")) == said

@@ -1,11 +1,11 @@
 """The job's frames side by side, as they will stand, all to one scale on one floor."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from pinchrod.ground import Problem, show
+from pinchrod.ground import Mm, Problem, show
 from pinchrod.papers import standing, write_svg
 from pinchrod.setting_out import Rod
 from pinchrod.store import Revision
@@ -14,10 +14,12 @@ from pinchrod.web.frames_form import slip_of
 from pinchrod.web.jobs_away import undo_of_new
 from pinchrod.web.jobs_saving import frame_address, undo_address, undo_words
 from pinchrod.web.known import Known
+from pinchrod.web.lengths import in_column
 from pinchrod.web.templates import drawing
 from pinchrod.web.trouble import Slip
 from pinchrod.web.within import Within, within
 
+TENTH = Mm("0.1")
 MOST_AT_ONCE = 100  # frames on a page
 
 
@@ -28,7 +30,8 @@ class StandingFrame:
     id: str
     address: str
     svg: Markup
-    width: str
+    size: str
+    width: str  # with as many decimals as all the others
     height: str
     phrase: str
     quantity: int
@@ -72,7 +75,10 @@ def frames_page(floor: Floor, known: Known, first: int) -> FramesPage:
     shown = rods[first : first + MOST_AT_ONCE]
     return FramesPage(
         within=within(known.revision, "frames"),
-        frames=tuple(_standing(known, rod, len(doubts.get(rod.frame.id, ()))) for rod in shown),
+        frames=tuple(
+            _standing(known, rod, sizes, len(doubts.get(rod.frame.id, ())))
+            for rod, sizes in zip(shown, _sizes(shown), strict=True)
+        ),
         said=len(rods),
         altogether=sum(frame.quantity for frame in known.job.frames),
         pages=tuple(_leaves(known, first)),
@@ -111,14 +117,23 @@ def _by_frame(problems: Iterable[Problem]) -> Mapping[str, list[Problem]]:
     return found
 
 
-def _standing(known: Known, rod: Rod, doubts: int) -> StandingFrame:
+def _sizes(rods: Sequence[Rod]) -> Iterator[tuple[str, str]]:
+    """Width and height of each frame, as they stand in columns."""
+    widths = in_column((rod.frame.width for rod in rods), TENTH)
+    heights = in_column((rod.frame.height for rod in rods), TENTH)
+    return zip(widths, heights, strict=True)
+
+
+def _standing(known: Known, rod: Rod, sizes: tuple[str, str], doubts: int) -> StandingFrame:
     frame = rod.frame
+    width, height = sizes
     return StandingFrame(
         id=frame.id,
         address=frame_address(known.name, frame.id),
         svg=drawing(write_svg(standing(rod))),
-        width=show(frame.width),
-        height=show(frame.height),
+        size=f"{show(frame.width)} × {show(frame.height)}",
+        width=width,
+        height=height,
         phrase=frame.phrase,
         quantity=frame.quantity,
         doubts=doubts,

@@ -1,6 +1,18 @@
 """Lengths said again as they are understood, in millimetres and inches, beside their fields."""
 
-from pinchrod.ground import INCH, Mm, NotALength, Span, read_length, show_inches, spell
+from collections.abc import Iterable
+
+from pinchrod.ground import (
+    INCH,
+    Mm,
+    NotALength,
+    Span,
+    read_length,
+    rounded,
+    show_fixed,
+    show_inches,
+    spell,
+)
 from pinchrod.job import Fault, faults_in
 from pinchrod.web.answers import Answer, Sent
 from pinchrod.web.roles import WORKSHOP
@@ -35,6 +47,13 @@ def both_units(length: Mm) -> str:
     """A length exact in millimetres, and in inches to the nearest sixty-fourth."""
     exact = (length / INCH * 64).denominator == 1
     return f"{spell(length)}, {'' if exact else 'about '}{show_inches(length)}"
+
+
+def in_column(lengths: Iterable[Mm], step: Mm) -> tuple[str, ...]:
+    """Lengths that stand one below the other, all with as many decimals as the one that has most of them."""
+    sizes = tuple(rounded(length, step) for length in lengths)
+    whole = all(size.denominator == 1 for size in sizes)
+    return tuple(show_fixed(size, Mm(1) if whole else step) for size in sizes)
 
 
 def _fault(fault: Fault) -> str:

@@ -17,6 +17,7 @@ from pinchrod.papers import (
 from pinchrod.timber import question_of, tries_in
 from pinchrod.web.beside import Work
 from pinchrod.web.known import Known
+from pinchrod.web.lengths import in_column
 from pinchrod.web.planner import State
 from pinchrod.web.sticks import InForce
 from pinchrod.web.timber_done import done_sticks
@@ -88,7 +89,7 @@ class Boards:
     taken: tuple[BoardShown, ...]
     left: tuple[BoardShown, ...]
     left_altogether: int
-    offcuts: tuple[tuple[str, str, str], ...]  # name, size, faults
+    offcuts: tuple[tuple[str, str, str, str, str], ...]  # name, length, width, thickness, faults
 
     @property
     def more(self) -> int:
@@ -222,10 +223,15 @@ def _own_facts(board: Board, rack: Rack) -> str:
     return f"{bent} · costs {show_fixed(board.price, CENT)}" if priced else bent
 
 
-def _offcuts(rack: Rack) -> Iterator[tuple[str, str, str]]:
-    for offcut in rack.sawn.offcuts:
-        faults = "; ".join(fault_words(fault, rack.step) for fault in offcut.board.faults)
-        yield offcut.board.name, size_words(offcut.board, rack.step), faults or "none"
+def _offcuts(rack: Rack) -> Iterator[tuple[str, str, str, str, str]]:
+    boards = tuple(offcut.board for offcut in rack.sawn.offcuts)
+    columns = (
+        in_column((getattr(board, side) for board in boards), rack.step)
+        for side in ("length", "width", "thickness")
+    )
+    for board, length, width, thickness in zip(boards, *columns, strict=True):
+        faults = "; ".join(fault_words(fault, rack.step) for fault in board.faults)
+        yield board.name, length, width, thickness, faults or "none"
 
 
 def _of_rack(known: Known) -> tuple[Problem, ...]:

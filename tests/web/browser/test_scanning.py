@@ -313,7 +313,7 @@ def test_without_script_a_scan_is_sent_as_a_form(workshop):
 
 def test_a_server_that_asks_to_wait_gets_the_scan_later_and_nothing_is_lost(workshop, bench):
     says(bench)
-    asked_to_wait = []
+    asked_to_wait: list[str] = []
 
     def wait(route):
         if asked_to_wait:

@@ -173,3 +173,18 @@ def test_a_rack_a_new_job_and_pasted_rows_come_back_too(workshop: Served):
     _comes_back(page, "/new-job", "#width", "23 5/8 in")
     _comes_back(page, "/new-job", "#rows", "N1 600 720 pair")
     assert workshop.complaints == []
+
+
+def test_the_head_of_the_frames_stays_while_one_scrolls(workshop: Served):
+    keep_larder(workshop.floor)
+    page = workshop.page(size=(1280, 500))
+    page.goto(f"/jobs/{LARDER}/frames")
+    page.evaluate(
+        "document.querySelector('.frames tbody').append(...Array.from({length: 60}, () => document.querySelector('.frames tbody tr').cloneNode(true)))"
+    )
+
+    page.evaluate("scrollTo(0, 1200)")
+
+    head = page.locator(".frames thead th").first.bounding_box()
+    assert head is not None
+    assert 0 <= head["y"] < 20

@@ -134,7 +134,8 @@
     // One cell is the stop of Tab; from it one goes by the arrows. What is typed takes the place of what stands
     // in a cell, until it is edited: by F2, or by a finger or mouse within it.
 
-    const first = form.querySelector(".grid [aria-invalid]") || form.querySelector(".grid input");
+    const inputs = [...form.querySelectorAll(".grid input")];
+    const first = inputs.find((input) => input.hasAttribute("aria-invalid")) || inputs[0];
     if (!first) return; // all rows as one text
     let at = null, edited = false, pointed = false;
     const MARKED = /[A-Za-z"'\u2032\u2033\u2019\u201d]/; // a unit was typed: mm is not said behind it

@@ -2,7 +2,7 @@
 
 from concurrent.futures import Future
 from dataclasses import dataclass
-from functools import cached_property
+from functools import lru_cache
 from threading import Lock
 
 from pinchrod.job import FrameWords, Job, Members, Shop, frames_as_said, usual_members
@@ -13,7 +13,7 @@ from pinchrod.store import JobFiles, Revision, Roll, Store, files_at, revision_a
 MOST_KNOWN = 24
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
     """A revision of a job: what was said, and the job read and set out from it.
 
@@ -27,15 +27,15 @@ class Known:
     rods: Rods
     roll: Roll
 
-    @cached_property
+    @property
     def said(self) -> tuple[FrameWords, ...]:
         """Its frames, word for word."""
-        return frames_as_said(self.files.main, self.files.joined)
+        return _said_in(self.files)
 
-    @cached_property
+    @property
     def usual(self) -> Members:
         """What stands in its frames where they say nothing."""
-        return usual_members(self.files.main)
+        return _usual_in(self.files)
 
     @property
     def name(self) -> str:
@@ -46,6 +46,16 @@ class Known:
     def number(self) -> int:
         """The revision's number."""
         return self.revision.number
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _said_in(files: JobFiles) -> tuple[FrameWords, ...]:
+    return frames_as_said(files.main, files.joined)
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _usual_in(files: JobFiles) -> Members:
+    return usual_members(files.main)
 
 
 class Revisions:

@@ -25,7 +25,9 @@ PYTHON = SCRIPTS / ("python.exe" if WINDOWS else "python")
 PROGRAM = SCRIPTS / ("pinchrod.bat" if WINDOWS else "pinchrod")
 RUN, DEV = ROOT / "requirements.lock", ROOT / "requirements-dev.lock"
 TIMBER = ROOT / "src" / "pinchrod" / "timber"
-COMPILED = tuple(TIMBER / f"{name}.py" for name in ("kernels", "lay_out", "once", "taking", "exchange"))
+COMPILED = tuple(
+    TIMBER / f"{name}.py" for name in ("kernels", "lay_out", "once", "whole_strip", "taking", "exchange")
+)
 
 # What a user may have set for pip or Python that would send packages or imports elsewhere.
 LED_ASTRAY = ("PYTHONPATH", "PYTHONHOME", "PIP_USER", "PIP_TARGET", "PIP_PREFIX", "PIP_REQUIRE_VIRTUALENV")

@@ -240,24 +240,3 @@ def add_relaxed(yard: Yard, board: int, counts: Array) -> None:
                     break
                 members_of_stick(yard.lengths, yard.tables, cut[at], cut[at + 1], counts)
         state = wood.onward[state, width]
-
-
-@njit(cache=True, nogil=True)
-def add_shared(yard: Yard, values: Array, demand: Array, board: int, marks: Marks, counts: Array) -> None:
-    """Count in what the board would hold if each of its strips had all members to itself."""
-    wood, left, cut = yard.wood, demand.copy(), np.empty(2 * yard.sticks, np.int64)
-    size, used, kinds = 0, np.zeros_like(demand), np.arange(yard.lengths.type_first.shape[0] - 1)
-    state, last = wood.state_first[board], wood.state_first[board + 1] - 1
-    while True:
-        state, width = next_strip(wood, yard.tables, state, last)
-        if state < 0:
-            break
-        band, stale = wood.band[state, width], False
-        for slot in range(wood.band_first[band], wood.band_first[band + 1]):
-            size, anew = _cut_run(yard, values, left, board, slot, used, cut, marks, size)
-            stale = stale or anew
-        if stale:
-            fill(yard.lengths, yard.tables, kinds, values, demand, yard.top, True)
-        left[:] = demand
-        state = wood.onward[state, width]
-    add_members(marks, size, counts)

@@ -8,7 +8,7 @@ bound, too: where there is little of each length, by far the nearer one.
 import numpy as np
 from numba import njit
 
-from pinchrod.timber.kernels import Array, Lengths, Tables, Wood, bands_of_board, fences_of_board, within
+from pinchrod.timber.kernels import Array, Lengths, Tables, Wood, within
 
 
 @njit(cache=True, nogil=True)
@@ -77,14 +77,3 @@ def _most(wood: Wood, lengths: Lengths, tables: Tables, board: int, band: int) -
                 break
             sticks += 1
     return most
-
-
-@njit(cache=True, nogil=True)
-def worth_of_boards_once(wood: Wood, lengths: Lengths, tables: Tables, boards: Array) -> Array:
-    """The worth of the best lay-out of each of these boards, members shared by the sticks of a strip."""
-    found = np.empty(boards.shape[0], np.int64)
-    for at in range(boards.shape[0]):
-        bands_of_board(wood, lengths, tables, boards[at])
-        members_once(wood, lengths, tables, boards[at])
-        found[at] = fences_of_board(wood, tables, boards[at])
-    return found

@@ -10,6 +10,7 @@ from pinchrod.store.base import Base, Row, Value, insert
 from pinchrod.store.chain import Head, Unreadable, sealed
 from pinchrod.store.copying import rows_of
 from pinchrod.store.deeds import By, Deed, Event
+from pinchrod.store.requests import answer_before, keep_answer
 from pinchrod.store.tables import EVENTS
 
 NAMES = ", ".join(EVENTS.names)
@@ -33,6 +34,20 @@ def append(base: Base, events: tuple[Event, ...]) -> tuple[Event, ...]:
         written.append(event)
     base.do("UPDATE head SET seq = :seq, seal = :seal", seq=head.seq, seal=head.seal)
     return tuple(written)
+
+
+def event_before(base: Base, key: str, payload: str) -> Event | None:
+    """The event that the same request wrote before; None if it is new. NotYetRight as `answer_before`."""
+    if answer_before(base, key, payload) is None:
+        return None
+    return select(base, "key = :key", key=key)[0]
+
+
+def keep_event(base: Base, event: Event, payload: str) -> Event:
+    """The one event of a request as it stands in the ledger now, the request noted with it."""
+    keep_answer(base, event.key, payload, "")
+    [written] = append(base, (event,))
+    return written
 
 
 def head_of(base: Base) -> Head:

@@ -7,11 +7,11 @@ from datetime import datetime
 from pinchrod.ground import Mm, NotYetRight, Problem, quoted
 from pinchrod.store.base import Base
 from pinchrod.store.deeds import By, Deed, Event
-from pinchrod.store.event_rows import append, select
+from pinchrod.store.event_rows import event_before, keep_event, select
 from pinchrod.store.jobs import check_revision
 from pinchrod.store.opening import Store
 from pinchrod.store.putting_away import check_at_hand
-from pinchrod.store.requests import LONGEST_NAME, answer_before, keep_answer, odd_name, odd_words, payload_of
+from pinchrod.store.requests import LONGEST_NAME, odd_name, odd_words, payload_of
 from pinchrod.store.telling import amiss
 from pinchrod.store.times import spelled, this_moment
 
@@ -44,13 +44,14 @@ def record_fault(store: Store, found: FaultFound, *, now: datetime | None = None
         "fault", found.by, found.job, found.revision, found.stick, span, list(found.done), found.proof
     )
     with store.writing() as base:
-        if answer_before(base, found.key, payload) is not None:
-            return select(base, "key = :key", key=found.key)[0]
+        before = event_before(base, found.key, payload)
+        if before is not None:
+            return before
         check_revision(base, found.job, found.revision)
         problems = list(check_at_hand(base, found.job))
         if problems:
             raise NotYetRight(problems)
-        return _kept(base, _event(found, spelled(now or this_moment())), payload)
+        return keep_event(base, _event(found, spelled(now or this_moment())), payload)
 
 
 def faults_of(store: Store, job: str, revision: int) -> tuple[FaultFound, ...]:
@@ -70,15 +71,16 @@ def undo_fault(store: Store, found: str, *, key: str, by: By, now: datetime | No
         raise NotYetRight(problems)
     payload = payload_of("fault undone", by, found)
     with store.writing() as base:
-        if answer_before(base, key, payload) is not None:
-            return select(base, "key = :key", key=key)[0]
+        before = event_before(base, key, payload)
+        if before is not None:
+            return before
         said = select(base, f"key = :key AND deed = '{Deed.FAULT}'", key=found)
         seq = said[0].seq if said else 0
         standing = _standing(select(base, f"job = :job AND {OF_STICKS}", job=said[0].job)) if said else ()
         problems = list(_not_to_be_undone(seq, standing))
         if problems:
             raise NotYetRight(problems)
-        return _kept(base, _undoing(said[0], key, by, spelled(now or this_moment())), payload)
+        return keep_event(base, _undoing(said[0], key, by, spelled(now or this_moment())), payload)
 
 
 def fault_of(event: Event) -> FaultFound:
@@ -178,12 +180,6 @@ def _undoing(said: Event, key: str, by: By, at: str) -> Event:
         by=by,
         undoes=said.seq,
     )
-
-
-def _kept(base: Base, event: Event, payload: str) -> Event:
-    keep_answer(base, event.key, payload, "")
-    [written] = append(base, (event,))
-    return written
 
 
 def _odd(found: FaultFound) -> Iterator[Problem]:

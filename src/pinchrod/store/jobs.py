@@ -26,8 +26,8 @@ JOB_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 LONGEST_JOB = 80
 COLUMNS = ", ".join(REVISIONS.names)
 OF_JOBS = f"piece = '' AND deed IN ('{Deed.PUT_AWAY}', '{Deed.BROUGHT_BACK}')"
-_LAST = f"SELECT deed FROM events e WHERE e.job = r.job AND {OF_JOBS} ORDER BY seq DESC LIMIT 1"  # noqa: S608 -- our own names
-AWAY_OR_NOT = f"coalesce(({_LAST}), '')"
+LAST_OF_JOB = f"SELECT deed FROM events e WHERE e.job = %s AND {OF_JOBS} ORDER BY seq DESC LIMIT 1"  # noqa: S608 -- our own names
+AWAY_OR_NOT = f"coalesce(({LAST_OF_JOB % 'r.job'}), '')"
 """Of a revision r: what was said last of its job, if that it was put away or brought back."""
 
 
@@ -153,8 +153,7 @@ def revisions_in(base: Base, job: str) -> tuple[Revision, ...]:
 
 def is_away(base: Base, job: str) -> bool:
     """Whether a job was put away and not brought back."""
-    sql = f"SELECT deed FROM events WHERE job = :job AND {OF_JOBS} ORDER BY seq DESC LIMIT 1"  # noqa: S608 -- our own names
-    return [tuple(row) for row in base.rows(sql, job=job)] == [(str(Deed.PUT_AWAY),)]
+    return base.rows(LAST_OF_JOB % ":job", job=job) == [(str(Deed.PUT_AWAY),)]
 
 
 def revision_of(row: Row) -> Revision:

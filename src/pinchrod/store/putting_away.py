@@ -6,10 +6,10 @@ from datetime import datetime
 from pinchrod.ground import NotYetRight, Problem
 from pinchrod.store.base import Base
 from pinchrod.store.deeds import By, Deed, Event
-from pinchrod.store.event_rows import append, select
+from pinchrod.store.event_rows import event_before, keep_event, select
 from pinchrod.store.jobs import OF_JOBS, Revision, is_away, revision_in
 from pinchrod.store.opening import Store
-from pinchrod.store.requests import answer_before, keep_answer, odd_words, payload_of
+from pinchrod.store.requests import odd_words, payload_of
 from pinchrod.store.telling import amiss
 from pinchrod.store.times import spelled, this_moment
 
@@ -28,13 +28,14 @@ def put_away(
         raise NotYetRight(problems)
     payload = payload_of("put away", by, job, revision)
     with store.writing() as base:
-        if answer_before(base, key, payload) is not None:
-            return select(base, "key = :key", key=key)[0]
+        before = event_before(base, key, payload)
+        if before is not None:
+            return before
         newest = revision_in(base, job)
         problems = list(_why_not(base, newest, revision))
         if problems:
             raise NotYetRight(problems)
-        return _kept(base, _event(newest, Deed.PUT_AWAY, by, key, now), payload)
+        return keep_event(base, _event(newest, Deed.PUT_AWAY, by, key, now), payload)
 
 
 def bring_back(store: Store, job: str, *, by: By, key: str, now: datetime | None = None) -> Event:
@@ -44,13 +45,14 @@ def bring_back(store: Store, job: str, *, by: By, key: str, now: datetime | None
         raise NotYetRight(problems)
     payload = payload_of("bring back", by, job)
     with store.writing() as base:
-        if answer_before(base, key, payload) is not None:
-            return select(base, "key = :key", key=key)[0]
+        before = event_before(base, key, payload)
+        if before is not None:
+            return before
         newest = revision_in(base, job)
         if not is_away(base, job):
             what = f"{newest.name} is not put away"
             raise NotYetRight([amiss("job", "job-not-away", what, "nothing is left to do here")])
-        return _kept(base, _event(newest, Deed.BROUGHT_BACK, by, key, now), payload)
+        return keep_event(base, _event(newest, Deed.BROUGHT_BACK, by, key, now), payload)
 
 
 def is_put_away(store: Store, job: str) -> bool:
@@ -108,9 +110,3 @@ def _event(newest: Revision, deed: Deed, by: By, key: str, now: datetime | None)
         at=spelled(now or this_moment()),
         by=by,
     )
-
-
-def _kept(base: Base, event: Event, payload: str) -> Event:
-    keep_answer(base, event.key, payload, "")
-    [written] = append(base, (event,))
-    return written

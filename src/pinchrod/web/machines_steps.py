@@ -12,8 +12,7 @@ from pinchrod.store import Entry, Gone, Roll, Standing, Turn, gone, is_through, 
 from pinchrod.web.known import Known
 from pinchrod.web.planner import State
 from pinchrod.web.scans_touches import Touch
-from pinchrod.web.timber_page import most_ways
-from pinchrod.web.time_left import time_left
+from pinchrod.web.timber_page import plan_left
 from pinchrod.web.trouble import Slip, slips_of
 from pinchrod.web.within import Within, within
 
@@ -213,5 +212,5 @@ def planning_page(known: Known, state: State) -> PlanningPage:
         state=state,
         slips=slips_of(state.problems),
         has_rack=bool(known.job.rack),
-        left=time_left(state.tried, most_ways(known), state.seconds) if state.running else "",
+        left=plan_left(known, state),
     )

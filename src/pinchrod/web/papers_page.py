@@ -14,7 +14,7 @@ from pinchrod.web.known import Known
 from pinchrod.web.papers_files import how_large, in_words, is_shown
 from pinchrod.web.papers_sent import Sending, sendings
 from pinchrod.web.planner import State
-from pinchrod.web.timber_page import most_ways
+from pinchrod.web.timber_page import plan_left
 from pinchrod.web.time_left import time_left
 from pinchrod.web.trouble import Slip, slips_of
 from pinchrod.web.within import Within, within
@@ -94,7 +94,7 @@ def _left(known: Known, state: State, expected: int) -> str:
     """How long it may still take: of the plan, as long as no paper is made; then of the papers."""
     if state.made:
         return time_left(state.made, expected, state.making)
-    return time_left(state.tried, most_ways(known), state.seconds) if state.tried else ""
+    return plan_left(known, state)
 
 
 def unticked(page: PapersPage, ticked: Collection[str]) -> frozenset[str]:

@@ -1,7 +1,7 @@
 """The devices that were let in: letting in another, sending one away."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from pinchrod.ground import NotYetRight, Problem, Where
@@ -97,11 +97,8 @@ def _page(visit: Visit, invitation: Invitation | None = None) -> TabletsPage:
     address = floor.addresses[0] if floor.addresses else f"http://{visit.host}"
     link = f"{address}/enter?code={invitation.code}"
     rows = qr_rows(link, "m")
-    return TabletsPage(
-        devices=page.devices,
-        back=page.back,
-        own=page.own,
-        addresses=page.addresses,
+    return replace(
+        page,
         code=invitation.shown,
         as_what=str(invitation.role),
         link=link,

@@ -136,6 +136,11 @@ def planning_of(visit: Visit, known: Known) -> Planning:
     return planning if stands is None else _planned(visit, known, planning, stands)
 
 
+def plan_left(known: Known, state: State) -> str:
+    """How long planning may still take; nothing while nothing was tried."""
+    return time_left(state.tried, most_ways(known), state.seconds) if state.tried else ""
+
+
 def most_ways(known: Known) -> int:
     """How many ways of sawing are looked at, at most; 0 where nothing is sawn from a rack."""
     return tries_in(question_of(known.job, known.shop, known.rods)) if known.job.rack else 0

@@ -19,6 +19,7 @@ from pinchrod.store import Folder, Saving, open_store, save
 from pinchrod.web import command
 from tests.store.shop import PANTRY, a_saving, let_in
 from tests.web.serving import JOB, demo_files
+from tests.web.test_planner import until
 
 DESK = "Desk-1"  # its name is its secret: no real one's is
 
@@ -61,14 +62,6 @@ def is_there(port):
         return get(port, "/health")[0] == 200
     except ConnectionRefusedError:
         return False
-
-
-def until(there, seconds=300):
-    end = time.monotonic() + seconds
-    while not (found := there()):
-        assert time.monotonic() < end, "it took too long"
-        time.sleep(0.1)
-    return found
 
 
 @pytest.mark.skipif(dev.WINDOWS, reason="its program is another file")

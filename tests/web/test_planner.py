@@ -3,6 +3,7 @@
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from pinchrod.store import JobFiles
 from pinchrod.web.beside import Work
@@ -11,11 +12,12 @@ from pinchrod.web.known import Known
 from tests.web.serving import JOB, a_floor, demo_files, keep
 
 
-def until(there: Callable[[], object], seconds: float = 300) -> None:
+def until(there: Callable[[], Any], seconds: float = 300) -> Any:
     end = time.monotonic() + seconds
-    while not there():
+    while not (found := there()):
         assert time.monotonic() < end, "it took too long"
         time.sleep(0.05)
+    return found
 
 
 def planned(floor: Floor, files: JobFiles) -> Known:

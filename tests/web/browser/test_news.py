@@ -38,6 +38,12 @@ def has_focus(page: Page, words: str) -> None:
     expect(page.locator(":focus")).to_contain_text(words)
 
 
+AT_ONCE = """() => document.addEventListener("htmx:before:settle", (event) => {
+  const field = event.target.querySelector("#falling");
+  if (field) setTimeout(() => { field.setRangeText("3", 1, 1); }, 0);
+})"""
+
+
 def half_typed(workshop: Served, page: Page) -> None:
     """A glued frame's two diagonals, news of others having come between their letters."""
     worked(workshop.floor)
@@ -57,6 +63,17 @@ def test_diagonals_half_typed_stay_and_so_does_the_cursor(workshop: Served, page
     half_typed(workshop, page)
 
     assert [page.input_value("#rising"), page.input_value("#falling")] == ["940", "935"]
+
+
+def test_a_letter_that_comes_the_moment_a_part_is_put_anew_stays(workshop: Served, page: Page):
+    half_typed(workshop, page)
+    page.keyboard.press("Backspace")
+    page.evaluate(AT_ONCE)
+
+    news(page, workshop.floor)
+    page.wait_for_timeout(50)
+
+    assert page.input_value("#falling") == "935"
 
 
 def test_a_verdict_to_be_acted_on_stays_until_somebody_here_goes_on(workshop: Served, page: Page):

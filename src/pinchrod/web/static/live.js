@@ -51,7 +51,8 @@
     setTimeout(() => { delete form.dataset.sent; }, 5000);
   }
 
-  // A part put anew: what was typed or unfolded in it stays, and so does one's place.
+  // A part put anew: what was typed or unfolded in it stays, and so does one's place. Nothing may settle between taking
+  // the part out and bringing back what was typed (see the head of every page), or a letter typed meanwhile is lost.
 
   let last = null; // what had the focus last; a button that is pressed once is disabled, and loses it
   const before = new WeakMap(); // two parts may be put anew at once

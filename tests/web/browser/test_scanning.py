@@ -349,6 +349,47 @@ def test_a_scan_outlives_what_a_browser_writes_down_only_seconds_later(workshop,
     assert told(workshop) == [Deed.BROKEN_OUT]
 
 
+THE_BOX = """(work) => new Promise((done) => {
+  indexedDB.open("pinchrod", 1).onsuccess = (event) => {
+    const shelf = event.target.result.transaction("said", "readwrite").objectStore("said");
+    %s
+  };
+})"""
+WAIT_FOR_IT = THE_BOX % """
+    window.busy = true;
+    const hold = () => { if (window.busy) shelf.count().onsuccess = hold; };
+    hold();
+    done();"""
+EMPTY_IT = THE_BOX % "shelf.clear().onsuccess = done;"
+WHAT_IT_HAS = THE_BOX % "shelf.getAll().onsuccess = (asked) => done(asked.target.result.map((item) => item.words));"
+
+
+def test_kept_is_said_only_once_the_slower_store_has_the_scan_however_long_that_takes(bench):
+    says(bench)
+    bench.route(SAID, lambda route: route.abort())
+    bench.evaluate(WAIT_FOR_IT)
+
+    scan(bench, "K1-LS")
+    bench.wait_for_timeout(2500)
+    expect(bench.locator("#band")).to_contain_text("Sending: K1-LS broken out")
+    bench.evaluate("window.busy = false")
+
+    expect(bench.locator("#band")).to_contain_text("Kept on this tablet: K1-LS broken out")
+
+
+def test_a_scan_of_a_page_closed_at_once_is_kept_in_the_slower_store_by_the_next(bench):
+    says(bench)
+    bench.route(SAID, lambda route: route.abort())
+    scan(bench, "K1-LS")
+    expect(bench.locator("#band")).to_contain_text("Kept on this tablet: K1-LS broken out")
+    bench.evaluate(EMPTY_IT)
+
+    bench.reload()
+    expect(bench.locator("#band")).to_contain_text("Kept on this tablet: K1-LS broken out")
+
+    assert bench.evaluate(WHAT_IT_HAS) == ["K1-LS broken out"]
+
+
 def test_over_plain_http_the_page_says_that_it_must_stay_open_and_offers_neither_camera_nor_install(
     workshop, bench
 ):

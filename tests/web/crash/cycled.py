@@ -34,7 +34,6 @@ SECRET = "Tablet-2"
 BENCH = "/bench?deed=broken%20out"
 A_CYCLE = 2  # scans, and one more while the network or the server is away
 PIECES = 6  # of a frame, at least
-VERDICT = "Kept on this tablet|In the ledger"
 PATIENCE = 120_000  # ms
 OFTEN = {
     "page loaded anew": 3,
@@ -229,14 +228,15 @@ class _Tablet:
         self.page.wait_for_selector("#unsent", state="attached")
 
     def _until_told(self, code: str) -> None:
-        """Until the band says of that scan that it is kept or in the ledger, or nothing of it is unsent."""
+        """Until the band says of that scan that it is kept, or that it is in the ledger with all others."""
         self.page.wait_for_function(
-            """([code, verdict]) => {
+            """(code) => {
               const band = document.getElementById("band").textContent;
               const unsent = document.getElementById("unsent").textContent;
-              return new RegExp(verdict).test(band) && (band.includes(code) || !/^Unsent: 0/.test(unsent));
+              return band.includes(`Kept on this tablet: ${code}`)
+                || band.includes("In the ledger") && /^Unsent: 0/.test(unsent);
             }""",
-            arg=[code, VERDICT],
+            arg=code,
         )
 
 

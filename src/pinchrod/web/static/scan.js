@@ -67,7 +67,6 @@
 
   const SAID = "said";
   const gone = new Set(); // keys that this page has dropped
-  let written = Promise.resolve();
   const box = new Promise((done) => {
     try {
       const asked = indexedDB.open("pinchrod", 1);
@@ -76,26 +75,36 @@
       asked.onerror = () => done(null);
     } catch { done(null); }
   });
+  let written = Promise.resolve(); // done once all that was said so far is on the disk, or cannot be brought there
+  write(compared);
 
   function write(change) {
     const now = box.then((there) => there && new Promise((done) => {
       const work = there.transaction(SAID, "readwrite", { durability: "strict" });
-      change(work.objectStore(SAID));
       work.oncomplete = work.onabort = done;
+      change(work.objectStore(SAID));
     }));
     written = Promise.allSettled([written, now]);
   }
 
-  async function bringBack() {
-    const there = await box;
-    if (!there) return;
-    const asked = there.transaction(SAID).objectStore(SAID).getAll();
+  // As the page begins: what stands in one of the two only, a page having been closed or a battery flat, into the other.
+  function compared(shelf) {
+    const asked = shelf.getAll();
     asked.onsuccess = () => {
       const here = new Set(kept().map((item) => item.key));
+      const there = new Set(asked.result.map((item) => item.key));
+      kept().filter((item) => !there.has(item.key)).forEach((item) => shelf.put(item));
       asked.result.filter((item) => !here.has(item.key) && !gone.has(item.key)).forEach(put);
       tell();
       send();
     };
+  }
+
+  async function allWritten() {
+    for (let seen = null; seen !== written;) {
+      seen = written;
+      await seen;
+    }
   }
 
   const unsent = () => kept().filter((item) => item.state === "kept");
@@ -255,14 +264,18 @@
         answered(item, await ask(item.said, item.key, item.to));
       }
     } catch (trouble) {
-      await Promise.race([written, new Promise((done) => { setTimeout(done, 1000); })]);
-      const item = unsent()[0];
-      const why = trouble.message === BUSY ? BUSY : "The server is not heard; it is sent when it is.";
-      if (item) show("kept", item.words, why);
+      sayKept(trouble.message === BUSY ? BUSY : "The server is not heard; it is sent when it is.");
     } finally {
       sending = "";
       tell();
     }
+  }
+
+  // Of the last thing said, and not before it is true of all of them.
+  async function sayKept(why) {
+    await allWritten();
+    const item = unsent().at(-1);
+    if (item) show("kept", item.words, why);
   }
 
   function answered(item, answer) {
@@ -432,5 +445,4 @@
   chooseAgain();
   tell();
   send();
-  bringBack();
 })();

@@ -47,9 +47,10 @@ class Answered:
         return found[0] if found else ""
 
 
-def app_on(floor: Floor, routes: Sequence[Route] = ROUTES) -> Starlette:
-    """The pages of a floor."""
-    return app_of(Site(floor=floor, doors=Doors(hosts=frozenset({HOST}))), routes)
+def app_on(floor: Floor, routes: Sequence[Route] = ROUTES, *, covered: str = "") -> Starlette:
+    """The pages of a floor, and by a proxy with a certificate under a name of its own."""
+    doors = Doors(hosts=frozenset({HOST}), covered=frozenset({covered} - {""}))
+    return app_of(Site(floor=floor, doors=doors), routes)
 
 
 def knock(

@@ -117,6 +117,15 @@ def test_what_is_no_longer_used_is_let_go_while_it_serves(tmp_path, monkeypatch)
     assert seen == [True]
 
 
+def test_an_address_of_a_proxy_that_is_none_is_told_and_nothing_begun(tmp_path, capsys):
+    data = tmp_path / "data"
+
+    assert main(["serve", "--data", str(data), "--address", "http://bench.example"]) != 0
+
+    assert "--address http://bench.example: it begins with https://" in capsys.readouterr().err
+    assert not data.exists()
+
+
 def test_a_port_that_another_program_has_is_told_with_one_to_try(tmp_path):
     with socket.socket() as line:
         line.bind(("127.0.0.1", 0))

@@ -8,6 +8,7 @@ import pytest
 from pinchrod.web import ROUTES, Floor, Role, Route
 from pinchrod.web.answers import Answer
 from pinchrod.web.own_faults import dated
+from pinchrod.web.own_names import host_under
 from pinchrod.web.roles import ANYBODY
 from pinchrod.web.templates import address_of as static
 from pinchrod.web.visit import Visit
@@ -168,6 +169,63 @@ def test_every_answer_bears_our_headers_whatever_it_is(floor, office):
         assert answer.header("x-content-type-options") == "nosniff"
         assert all(answer.header(name) for name in OURS)
         assert not [name for name, _ in answer.headers if name.startswith("access-control")]
+
+
+PROXY = "bench.example"
+
+
+@pytest.mark.parametrize("host", [PROXY, PROXY.upper()])
+def test_under_the_name_of_a_proxy_with_a_certificate_cookies_are_kept_for_https_alone(floor, office, host):
+    app = app_on(floor, covered=PROXY)
+    from_there = [("Host", host), ("Origin", f"https://{PROXY}"), FORM, *office]
+
+    set_dark = knock(app, "POST", "/look", from_there, [b"theme=dark&back=/"])
+
+    assert set_dark.status == 303
+    assert set_dark.header("set-cookie").endswith("; Secure")
+
+
+def test_under_our_own_name_a_proxy_changes_nothing(floor, office):
+    app = app_on(floor, covered=PROXY)
+
+    set_dark = knock(app, "POST", "/look", [*OUR_PAGE, *office], [b"theme=dark&back=/"])
+
+    assert set_dark.status == 303
+    assert "secure" not in set_dark.header("set-cookie").lower()
+
+
+@pytest.mark.parametrize(
+    "origin", [f"http://{PROXY}", f"https://{PROXY}:8443", f"https://{PROXY}.workshop.example"]
+)
+def test_no_change_comes_from_a_page_that_only_looks_like_the_proxys(floor, office, origin):
+    app, before = app_on(floor, covered=PROXY), digest_of(floor)
+
+    answers = [
+        knock(app, "POST", address_of(route), [("Host", PROXY), ("Origin", origin), FORM, *office])
+        for route in WRITES
+    ]
+
+    assert {answer.status for answer in answers} == {403}
+    assert digest_of(floor) == before
+
+
+@pytest.mark.parametrize(
+    ("address", "host"),
+    [
+        ("https://bench.example", "bench.example"),
+        ("https://Bench.Example/", "bench.example"),
+        ("https://bench.example:443", "bench.example"),
+        ("https://192.0.2.7:8443", "192.0.2.7:8443"),
+        ("http://bench.example", None),
+        ("https://bench.example/pages", None),
+        ("https://", None),
+        ("bench.example", None),
+        ("https://somebody@bench.example", None),
+        ("https://bench.example, other.example", None),
+    ],
+)
+def test_the_address_of_a_proxy_is_https_and_a_name_and_no_more(address, host):
+    assert host_under(address) == host
 
 
 def test_what_is_not_listed_is_not_there(floor, office):

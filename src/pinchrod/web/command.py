@@ -18,7 +18,7 @@ from pinchrod.web.copying import Copying
 from pinchrod.web.floor import Floor
 from pinchrod.web.guard import Doors
 from pinchrod.web.own_faults import dated
-from pinchrod.web.own_names import addresses_of, hosts_of
+from pinchrod.web.own_names import addresses_of, host_under, hosts_of
 from pinchrod.web.roles import Role
 
 USUAL_PORT = 8737
@@ -34,8 +34,9 @@ LONGEST_HEAD = 16_384  # bytes of a request's first line and headers
 @click.option("--data", default=USUAL_DATA, show_default=True, help="The folder, or server, of the store.")
 @click.option("--port", type=click.IntRange(1, 65_535), default=USUAL_PORT, show_default=True)
 @click.option("--lan", is_flag=True, help="Let tablets of the workshop's network in, each by a code.")
+@click.option("--address", help="Where a proxy with a certificate serves these pages: https://bench.example")
 @click.option("--backups", type=click.Path(path_type=Path), help="Where copies go [in the data folder].")
-def serve(data: str, port: int, backups: Path | None, *, lan: bool) -> None:
+def serve(data: str, port: int, address: str | None, backups: Path | None, *, lan: bool) -> None:
     r"""Serve the workshop's pages from this computer until Ctrl-C.
 
     Without --lan only this computer is served. With it, so are tablets on the same network, each once it
@@ -44,19 +45,32 @@ def serve(data: str, port: int, backups: Path | None, *, lan: bool) -> None:
     \b
     pinchrod serve
     pinchrod serve --lan --data D:/workshop
+    pinchrod serve --address https://bench.example
     """
-    place = place_of(data)
+    place, covered = place_of(data), _covered(address)
     with open_store(place) as store:
-        _serve(store, _backups(place, backups), port, lan=lan)
+        _serve(store, _backups(place, backups), port, covered, lan=lan)
 
 
-def _serve(store: Store, backups: Path, port: int, *, lan: bool) -> None:
-    addresses = addresses_of(port) if lan else ()
+def _covered(address: str | None) -> frozenset[str]:
+    """The name under which a proxy serves the pages by HTTPS, if one does."""
+    if address is None:
+        return frozenset()
+    host = host_under(address)
+    if host is None:
+        raise click.ClickException(
+            f"--address {address}: it begins with https:// and is a name, with a port if need be: https://bench.example"
+        )
+    return frozenset({host})
+
+
+def _serve(store: Store, backups: Path, port: int, covered: frozenset[str], *, lan: bool) -> None:
+    addresses = (*(f"https://{host}" for host in covered), *(addresses_of(port) if lan else ()))
     floor = Floor(store, backups, addresses=addresses)
-    doors = Doors(hosts=hosts_of(port, lan=lan))
+    doors = Doors(hosts=hosts_of(port, lan=lan), covered=covered)
     line = _line(port, lan=lan)
     line.listen()  # whoever asks from now on waits, and is not turned away
-    _tell(floor, port, addresses)
+    _tell(floor, port, addresses, lan=lan)
     warming = Thread(target=floor.warm_up, daemon=True)
     warming.start()
     warming.join(WARM_WITHIN)
@@ -116,13 +130,13 @@ def _line(port: int, *, lan: bool) -> socket.socket:
     return line
 
 
-def _tell(floor: Floor, port: int, addresses: tuple[str, ...]) -> None:
+def _tell(floor: Floor, port: int, addresses: tuple[str, ...], *, lan: bool) -> None:
     """Where the pages are, and the link that lets the office's own browser in: good once, for ten minutes."""
     code = floor.letting_in.invite(Role.OFFICE).code
     click.echo(f"The pages are at http://127.0.0.1:{port}")
     click.echo(f"The first time, let this computer's browser in: http://127.0.0.1:{port}/enter?code={code}")
     for address in addresses:
         click.echo(f"Tablets find them at {address}; let each in from the page Tablets")
-    if addresses:
+    if lan:
         click.echo("The network is not encrypted: use a workshop network that strangers are not on.")
     click.echo("Ctrl-C ends it.")

@@ -29,14 +29,21 @@ HEADERS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Doors:
-    """The names under which this server may be asked: `127.0.0.1:8737`."""
+    """Our own names: `127.0.0.1:8737`; and `bench.example`, where a proxy with a certificate asks."""
 
     hosts: frozenset[str]
+    covered: frozenset[str] = frozenset()
 
     @property
     def origins(self) -> frozenset[str]:
         """Where a change may come from: our own pages."""
-        return frozenset(f"http://{host}" for host in self.hosts)
+        return frozenset(f"http://{host}" for host in self.hosts) | {
+            f"https://{host}" for host in self.covered
+        }
+
+    def is_covered(self, host: str) -> bool:
+        """Whether whoever asks under that name does so by HTTPS."""
+        return host.lower() in self.covered - self.hosts
 
 
 class TooMuch(Exception):
@@ -68,12 +75,14 @@ class Guard:
 
     async def _let_in(self, scope: Scope, receive: Receive, send: Send) -> None:
         begun = False
+        covered = self.doors.is_covered(_the_one(scope, b"host"))
 
         async def ours(message: Message) -> None:
             nonlocal begun
             if message["type"] == "http.response.start":
                 begun = True
-                message = {**message, "headers": [*message.get("headers", []), *HEADERS]}
+                told = message.get("headers", [])
+                message = {**message, "headers": [*(_covered(told) if covered else told), *HEADERS]}
             await send(message)
 
         try:
@@ -103,7 +112,7 @@ def _told_of(trouble: Exception, place: str) -> tuple[int, str]:
 
 def why_refused(scope: Scope, doors: Doors) -> tuple[int, str] | None:
     """Why a request is not let in: the status and the words; None if it may come in."""
-    if _the_one(scope, b"host").lower() not in doors.hosts:
+    if _the_one(scope, b"host").lower() not in doors.hosts | doors.covered:
         return 421, "These pages are not served under that name. Use the address that pinchrod serve prints."
     if not scope["path"].isprintable():
         return 404, "Nothing is at this address."
@@ -127,6 +136,11 @@ def _why_not_changed(scope: Scope, doors: Doors) -> tuple[int, str] | None:
     if kind not in KINDS:
         return 415, "This is no form of these pages."
     return None
+
+
+def _covered(headers: Iterable[tuple[bytes, bytes]]) -> list[tuple[bytes, bytes]]:
+    """The same, each cookie kept for HTTPS alone."""
+    return [(name, value + b"; Secure" if name == b"set-cookie" else value) for name, value in headers]
 
 
 def _asked_from(scope: Scope) -> str:

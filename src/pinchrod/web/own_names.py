@@ -1,5 +1,6 @@
 """Under which names this computer is found on its network."""
 
+import re
 import socket
 
 NOWHERE = "192.0.2.1"  # set aside for documentation (RFC 5737): nothing is ever sent there
@@ -25,6 +26,17 @@ def hosts_of(port: int, *, lan: bool) -> frozenset[str]:
     """Every name under which a request may ask for us, as browsers write them."""
     own = ("127.0.0.1", "localhost", "[::1]")
     return frozenset(_at(host, port).lower() for host in (*own, *(_lan_hosts() if lan else ())))
+
+
+def host_under(address: str) -> str | None:
+    """The name in a proxy's address, as browsers write it; None if it is no address by HTTPS.
+
+    `https://bench.example/` is `bench.example`; a port other than 443 stays with it.
+    """
+    found = re.fullmatch(
+        r"https://([a-z0-9](?:[a-z0-9.-]*[a-z0-9])?)(:[0-9]{1,5})?/?", address.strip().lower()
+    )
+    return found[1] + (found[2] or "").removesuffix(":443") if found else None
 
 
 def _lan_hosts() -> tuple[str, ...]:

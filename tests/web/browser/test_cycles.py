@@ -43,7 +43,9 @@ def test_every_scan_is_in_the_ledger_once_whatever_happens_to_tablet_and_server(
 def test_the_trial_sees_what_a_flat_battery_takes_along_where_scans_are_kept_once_only(tmp_path, where):
     def kept_once(script):
         assert "const box = new Promise(" in script
-        return script.replace("const box = new Promise(", "const box = Promise.resolve(null), none = new Promise(")
+        return script.replace(
+            "const box = new Promise(", "const box = Promise.resolve(null), none = new Promise("
+        )
 
     found = in_a_thread(partial(cycled, tmp_path, where, 2, 6, often={OFF_LINE: 1}, spoil=kept_once))
 

@@ -355,13 +355,18 @@ THE_BOX = """(work) => new Promise((done) => {
     %s
   };
 })"""
-WAIT_FOR_IT = THE_BOX % """
+WAIT_FOR_IT = (
+    THE_BOX
+    % """
     window.busy = true;
     const hold = () => { if (window.busy) shelf.count().onsuccess = hold; };
     hold();
     done();"""
+)
 EMPTY_IT = THE_BOX % "shelf.clear().onsuccess = done;"
-WHAT_IT_HAS = THE_BOX % "shelf.getAll().onsuccess = (asked) => done(asked.target.result.map((item) => item.words));"
+WHAT_IT_HAS = (
+    THE_BOX % "shelf.getAll().onsuccess = (asked) => done(asked.target.result.map((item) => item.words));"
+)
 
 
 def test_kept_is_said_only_once_the_slower_store_has_the_scan_however_long_that_takes(bench):

@@ -15,7 +15,9 @@ from tests.web.small_job import small_files
 
 CELLS = [(route, role) for route in ROUTES for role in Role]
 
-OPEN_TO_ALL = {("GET", "/enter"), ("POST", "/enter"), ("POST", "/look")}
+THE_SAME_FOR_ALL = {("GET", "/alone"), ("GET", "/worker.js"), ("GET", "/pinchrod.webmanifest")}
+OPEN_TO_ALL = {("GET", "/enter"), ("POST", "/enter"), ("POST", "/look"), *THE_SAME_FOR_ALL}
+KEY = r'name="key" value="[^"]*"'
 A_TABLETS = r"/(enter|leave|who|look|undo|bench/.+|jobs/\{job\}/(timber|machines|bench)/.+)"
 """What a tablet may change, said here once more by hand: work at machines and bench, boards and faults."""
 
@@ -64,6 +66,17 @@ def test_no_two_pages_lie_at_one_address():
 def test_a_stranger_gets_no_further_than_the_door():
     assert {(route.method, route.path) for route in ROUTES if route.may == ANYBODY} == OPEN_TO_ALL
     assert all(route.may in (ANYBODY, WORKSHOP, OFFICE_ONLY) for route in ROUTES)
+
+
+@pytest.mark.parametrize("address", sorted(address for _, address in THE_SAME_FOR_ALL))
+def test_what_a_stranger_may_look_at_is_the_same_for_all_and_tells_of_no_job(floor, address):
+    strangers, offices = (
+        knock(app_on(floor), "GET", address, [("Host", HOST), *who])
+        for who in ((), let_in(floor, Role.OFFICE))
+    )
+
+    assert strangers.status == 200
+    assert re.sub(KEY, "", strangers.body.decode()) == re.sub(KEY, "", offices.body.decode())
 
 
 def test_a_tablet_changes_no_frame_sends_no_paper_out_lets_nobody_in_and_puts_nothing_back():

@@ -1,6 +1,7 @@
 """Every address there is, subject by subject."""
 
 from pinchrod.web import (
+    alone,
     bench,
     copies,
     entry,
@@ -33,4 +34,5 @@ ROUTES: tuple[Route, ...] = (
     *scans.ROUTES,
     *papers.ROUTES,
     *help.ROUTES,
+    *alone.ROUTES,
 )

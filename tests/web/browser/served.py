@@ -52,7 +52,7 @@ class Served:
             color_scheme=theme,
             reduced_motion="reduce",
             has_touch=role is Role.TABLET,
-            **more,
+            **{"service_workers": "block", **more},
         )
         self._contexts.append(context)
         context.set_default_timeout(WAIT)

@@ -106,7 +106,7 @@ def test_nobody_stumbles_over_a_page_that_is_not_there(workshop: Served, address
     assert amiss(page, deep=DEEP) == {}
 
 
-@pytest.mark.parametrize("address", ["/", "/help", "/tablets"])
+@pytest.mark.parametrize("address", ["/", "/help", "/tablets", "/alone"])
 def test_nobody_stumbles_over_an_empty_workshop(workshop: Served, address):
     page = workshop.page(Role.OFFICE)
 

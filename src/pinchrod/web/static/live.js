@@ -115,8 +115,19 @@
     if (event.repeat && event.key === "Enter" && event.target.closest("button")) event.preventDefault();
   });
 
+  // On a safe line a device may keep the pages among its programs, and shows one by itself while the server is away.
+  function alone() {
+    if (!window.isSecureContext || !navigator.serviceWorker || document.documentElement.dataset.device === "nobody") return;
+    const manifest = document.createElement("link");
+    manifest.rel = "manifest";
+    manifest.href = "/pinchrod.webmanifest";
+    document.head.append(manifest);
+    navigator.serviceWorker.register("/worker.js").catch(() => { /* an extra: all else works without */ });
+  }
+
   const wrong = document.querySelector("[data-focus]");
   if (wrong) wrong.focus();
   document.addEventListener("submit", once);
   listen();
+  alone();
 })();

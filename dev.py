@@ -45,6 +45,9 @@ if __name__ == "__main__":  # long work begins processes of its own, which read 
 """
 WINDOWS_PROGRAM = '@"%~dp0python.exe" -c "import sys; from pinchrod.cli import main; sys.exit(main())" %*\n'
 
+# All tests: on two cores at once where there are two, those of one file together.
+ALL = ("-n", "auto", "--maxprocesses", "2", "--dist", "loadfile")
+
 CHECKS = (
     ("ruff", "format", "--check", "."),
     ("ruff", "check", "."),
@@ -62,7 +65,7 @@ def main(words: list[str]) -> int:
         return call(PROGRAM, *(["demo"] if command == "demo" else []), *rest)
     if command in ("test", "check"):
         set_up(RUN, DEV)
-        return check() if command == "check" else call(PYTHON, "-m", "pytest", "-q", *rest, cwd=ROOT)
+        return check() if command == "check" else call(PYTHON, "-m", "pytest", "-q", *(rest or ALL), cwd=ROOT)
     print(__doc__)
     return 0 if command in ("help", "-h", "--help") else 2
 

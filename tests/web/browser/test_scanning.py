@@ -272,12 +272,11 @@ def test_the_band_at_a_setting_covers_neither_the_count_nor_the_foot_of_the_page
     notching.locator(".m-next").tap()
     expect(notching.locator("#band")).to_contain_text("Kept on this tablet")
 
-    notching.evaluate("scrollTo(0, document.body.scrollHeight)")
-
-    top = notching.locator("#band").bounding_box()["y"]
-    for other in ("#unsent", ".foot p"):
-        box = notching.locator(other).bounding_box()
-        assert box["y"] + box["height"] <= top + 1
+    notching.wait_for_function("""() => {
+      scrollTo(0, document.body.scrollHeight);
+      const box = (part) => document.querySelector(part).getBoundingClientRect();
+      return ["#unsent", ".foot p"].every((other) => box(other).bottom <= box("#band").top + 1);
+    }""")
     assert high(notching, "#band .verdict") >= FROM_1500
 
 

@@ -14,6 +14,7 @@ from numba import njit
 Array = npt.NDArray[np.int64]
 
 NEVER = -(1 << 60)  # worth of what cannot be
+FEW = 512  # lengths that items add up to; with more, going cell by cell is as quick
 
 Made = TypeVar("Made", bound=Callable[..., object])
 
@@ -77,7 +78,8 @@ def fill(
     """Work out the tables of these kinds, for sticks up to `top` cells of what is left of each type."""
     for kind in kinds:
         _gather(lengths, tables, kind, left, values, top)
-        _knapsack(lengths, tables, kind, values, top, padded)
+        if not _by_sums(lengths, tables, kind, values, top, padded):
+            _by_cells(lengths, tables, kind, values, top, padded)
 
 
 @within
@@ -98,7 +100,80 @@ def _gather(lengths: Lengths, tables: Tables, kind: int, left: Array, values: Ar
 
 
 @within
-def _knapsack(lengths: Lengths, tables: Tables, kind: int, values: Array, top: int, padded: bool) -> None:
+def _by_sums(lengths: Lengths, tables: Tables, kind: int, values: Array, top: int, padded: bool) -> bool:
+    """The best sticks, from the lengths that items can add up to; False where these may be more than FEW.
+
+    Where a shorter stick is worth as much, the longer one is dropped; but a length that is too short to be a
+    stick drops none, and none of these is dropped, as more items may make it one.
+    """
+    first = tables.item_first[kind]
+    old, new = np.empty((2, FEW), np.int64), np.empty((2, FEW), np.int64)
+    old[0, 0], old[1, 0], count = lengths.ends, 0, 1
+    low = 0 if padded else lengths.least
+    for item in range(first, first + tables.item_count[kind]):
+        if 2 * count > FEW:
+            return False
+        of, times = tables.item_type[item], tables.item_times[item]
+        size, value = times * lengths.size[of], times * values[of]
+        count = _with_item(old, count, size, value, low, top, new, tables.take[item])
+        old, new = new, old
+    _best_of_sums(lengths, tables, kind, old, count, padded)
+    return True
+
+
+@within
+def _with_item(
+    old: Array,
+    count: int,
+    size: int,
+    value: int,
+    low: int,
+    top: int,
+    new: Array,
+    take: npt.NDArray[np.bool_],
+) -> int:
+    """Lengths and worths with one item more, in order of length; how many there are."""
+    bare, more, made, best = 0, 0, 0, -1
+    while bare < count or more < count:
+        longer = old[0, more] + size if more < count else NEVER
+        with_it = bare == count or (more < count and longer <= old[0, bare])
+        if with_it and bare < count and longer == old[0, bare]:
+            with_it = old[1, more] + value > old[1, bare]
+            bare, more = bare + with_it, more + (not with_it)  # of two of a length the other one is passed over
+        cell = longer if with_it else old[0, bare]
+        worth = old[1, more] + value if with_it else old[1, bare]
+        bare, more = bare + (not with_it), more + with_it
+        if cell > top or (cell >= low and worth <= best):
+            continue
+        if cell >= low:
+            best = worth
+        new[0, made], new[1, made], take[cell] = cell, worth, with_it
+        made += 1
+    return made
+
+
+@within
+def _best_of_sums(lengths: Lengths, tables: Tables, kind: int, sums: Array, count: int, padded: bool) -> None:
+    """Write down the best stick of each length at most, and the lengths at which it gets better."""
+    best, filled, start, rises, dense = 0, 0, 0, 0, 0.0
+    for at in range(count + 1):
+        if at < count and (sums[1, at] <= best or not (padded or sums[0, at] >= lengths.least)):
+            continue
+        place = max(sums[0, at], lengths.least) if at < count else tables.worth.shape[1]
+        if place > start:
+            tables.worth[kind, start:place], tables.filled[kind, start:place] = best, filled
+            if best > 0:
+                tables.steps[kind, rises], rises = start, rises + 1
+                dense = max(dense, best / start)
+            start = place
+        if at < count:
+            best, filled = sums[1, at], sums[0, at]
+    tables.step_count[kind] = rises
+    tables.density[kind] = dense
+
+
+@within
+def _by_cells(lengths: Lengths, tables: Tables, kind: int, values: Array, top: int, padded: bool) -> None:
     """The best stick of each exact length, then of each length at most; none is longer than all items."""
     first = tables.item_first[kind]
     last = first + tables.item_count[kind]
@@ -197,20 +272,24 @@ def _densest(wood: Wood, tables: Tables, board: int, width: int) -> float:
 
 @within
 def _two(wood: Wood, tables: Tables, board: int, width: int, cap: int, cut: Array, at: int, best: int) -> int:
-    """The best two sticks in a run, if worth more than `best`; written in `cut`."""
+    """The best two sticks in a run, if worth more than `best`, or one that is; written in `cut`."""
     dense = _densest(wood, tables, board, width)
-    trial = np.empty(2, np.int64)
-    for kind in range(wood.width_first[width], wood.width_first[width + 1]):
+    first, last = wood.width_first[width], wood.width_first[width + 1]
+    for kind in range(first, last):
         limit = min(cap, wood.limit[board, kind])
         for step in range(tables.step_count[kind] - 1, -1, -1):
             cell = tables.steps[kind, step]
             worth = tables.worth[kind, cell]
             if cell > limit or worth + dense * (cap - cell) + 1 <= best:
                 continue
-            rest = _one(wood, tables, board, width, cap - cell, trial, 0)
-            if worth + rest > best:
-                best = worth + rest
-                cut[at], cut[at + 1], cut[at + 2], cut[at + 3] = kind, cell, trial[0], trial[1]
+            if worth > best:
+                best = worth
+                cut[at], cut[at + 1], cut[at + 2] = kind, cell, -1
+            for other in range(first, last):
+                rest = min(cap - cell, wood.limit[board, other])
+                if rest > 0 and worth + tables.worth[other, rest] > best:
+                    best = worth + tables.worth[other, rest]
+                    cut[at], cut[at + 1], cut[at + 2], cut[at + 3] = kind, cell, other, rest
     return best
 
 

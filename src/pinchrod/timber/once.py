@@ -40,13 +40,28 @@ def _as_one(lengths: Lengths, kind: int, values: Array, left: Array, room: int) 
 
 @within
 def _share_out(most: Array, kind: Array) -> None:
-    """Let sticks of one more kind have a part of the strip."""
-    before, alone = most.copy(), 0
-    for cell in range(kind.shape[0]):
-        if kind[cell] > alone:
-            alone = kind[cell]
-            for whole in range(cell, most.shape[0]):
-                most[whole] = max(most[whole], before[whole - cell] + alone)
+    """Let sticks of one more kind have a part of the strip: only where either of the two rises can both together."""
+    places, alone = _rises(most), _rises(kind)
+    before = most[places]
+    for cell in alone:
+        for at in range(places.shape[0]):
+            whole = cell + places[at]
+            if whole >= most.shape[0]:
+                break
+            most[whole] = max(most[whole], before[at] + kind[cell])
+    for cell in range(1, most.shape[0]):
+        most[cell] = max(most[cell], most[cell - 1])
+
+
+@within
+def _rises(worth: Array) -> Array:
+    """The first cell, and each at which there is more than at all before it."""
+    places, number, top = np.zeros(worth.shape[0], np.int64), 1, worth[0]
+    for cell in range(1, worth.shape[0]):
+        if worth[cell] > top:
+            places[number] = cell
+            number, top = number + 1, worth[cell]
+    return places[:number]
 
 
 @within

@@ -139,7 +139,7 @@ def _with_item(
         with_it = bare == count or (more < count and longer <= old[0, bare])
         if with_it and bare < count and longer == old[0, bare]:
             with_it = old[1, more] + value > old[1, bare]
-            bare, more = bare + with_it, more + (not with_it)  # of two of a length the other one is passed over
+            bare, more = bare + with_it, more + (not with_it)  # of two as long the other is passed over
         cell = longer if with_it else old[0, bare]
         worth = old[1, more] + value if with_it else old[1, bare]
         bare, more = bare + (not with_it), more + with_it

@@ -40,7 +40,7 @@ def _as_one(lengths: Lengths, kind: int, values: Array, left: Array, room: int) 
 
 @within
 def _share_out(most: Array, kind: Array) -> None:
-    """Let sticks of one more kind have a part of the strip: only where either of the two rises can both together."""
+    """Let sticks of one more kind have a part of the strip; together they rise only where one does."""
     places, alone = _rises(most), _rises(kind)
     before = most[places]
     for cell in alone:

@@ -185,17 +185,28 @@ def _by_cells(lengths: Lengths, tables: Tables, kind: int, values: Array, top: i
         of, times = tables.item_type[item], tables.item_times[item]
         size, value = times * lengths.size[of], times * values[of]
         reach = min(reach + size, top)
-        take = tables.take[item]
-        for cell in range(min(size, reach + 1)):
-            new[cell] = old[cell]
-            take[cell] = False
-        for cell in range(size, reach + 1):
-            with_it = old[cell - size] + value
-            better = with_it > old[cell]
-            take[cell] = better
-            new[cell] = with_it if better else old[cell]
+        short = min(size, reach + 1)
+        new[:short], tables.take[item, :short] = old[:short], False
+        _add_item(
+            old[: reach + 1 - short],
+            value,
+            old[short : reach + 1],
+            new[short : reach + 1],
+            tables.take[item, short : reach + 1],
+        )
         old, new = new, old
     _at_most(lengths, tables, kind, old[: reach + 1], top, padded)
+
+
+@within
+def _add_item(
+    shorter: Array, value: int, without: Array, new: Array, take: npt.NDArray[np.bool_]
+) -> None:
+    """By cell: the better of a stick without an item, and of one shorter by the item with it."""
+    for cell in range(new.shape[0]):
+        with_it = shorter[cell] + value
+        take[cell] = with_it > without[cell]
+        new[cell] = max(with_it, without[cell])
 
 
 @within

@@ -11,6 +11,7 @@ from pinchrod.timber.records import (
     Wanted,
     always,
     rounds_for,
+    searches_for,
 )
 from pinchrod.timber.small import every_way, is_small
 
@@ -32,13 +33,15 @@ def break_out(question: Question, effort: Effort = ORDINARY, goes_on: GoesOn = a
 
 
 def tries_in(question: Question, effort: Effort = ORDINARY) -> int:
-    """How many tries a whole search has, as its caller is asked before each; 0 where there is no search.
+    """How many tries a whole search has at most, as its caller is asked before each; 0 where there is none.
 
-    A member that no board has room for is not searched for: then there may be more.
+    A small job's search has half as many if what it finds is near the bound at once. A member that no board
+    has room for is not searched for: then there may be more.
     """
     if is_small(question):
         return 0
-    return SEARCHES * effort.tries * rounds_for(sum(len(wanted.marks) for wanted in question.wanted))
+    members = sum(len(wanted.marks) for wanted in question.wanted)
+    return searches_for(members) * SEARCHES * effort.tries * rounds_for(members)
 
 
 def compile_sums() -> None:

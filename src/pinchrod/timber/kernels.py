@@ -199,9 +199,7 @@ def _by_cells(lengths: Lengths, tables: Tables, kind: int, values: Array, top: i
 
 
 @within
-def _add_item(
-    shorter: Array, value: int, without: Array, new: Array, take: npt.NDArray[np.bool_]
-) -> None:
+def _add_item(shorter: Array, value: int, without: Array, new: Array, take: npt.NDArray[np.bool_]) -> None:
     """By cell: the better of a stick without an item, and of one shorter by the item with it."""
     for cell in range(new.shape[0]):
         with_it = shorter[cell] + value

@@ -59,12 +59,18 @@ class Effort:
 
 SEARCHES = 2  # that run beside each other
 ROUNDS, LEAST_ROUNDS = 80, 50  # of tries
+SMALL_JOB = 120  # members up to which the nearer bound, and a second search, are worth their time
 OFTEN = 200  # members up to which there are all rounds; with more, each try takes longer
 
 
 def rounds_for(members: int) -> int:
     """How many rounds of tries: as many for a small job as for a middling one, fewer for a large one."""
     return max(min(ROUNDS, ROUNDS * OFTEN // max(members, 1)), LEAST_ROUNDS)
+
+
+def searches_for(members: int) -> int:
+    """How often a plan is searched for at most: with few boards to a plan, much hangs on the draws."""
+    return 2 if members <= SMALL_JOB else 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

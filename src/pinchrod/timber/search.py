@@ -58,7 +58,7 @@ def _strong(rack: Rack, demand: "np.ndarray", bound: Bound, effort: Effort, goes
     for draws in range(searches_for(int(demand.sum()))):
         plan, stopped = best_plan(setting, replace(effort, seed=effort.seed + 2 * draws), goes_on)
         found.append(replace(_answer(rack, plan), stopped=stopped))
-        if stopped or found[-1].cost <= bound.cost * NEAR:
+        if stopped or (not found[-1].short and found[-1].cost <= bound.cost * NEAR):
             break
     return replace(min(found, key=_order), stopped=found[-1].stopped)
 

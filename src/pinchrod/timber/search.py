@@ -31,7 +31,7 @@ from pinchrod.timber.sizes import strip_width
 from pinchrod.timber.which_boards import nearest
 
 LIKELY = 120  # boards, all of which may stand by, whatever they promise
-NEAR = Mm(106) / 100  # of the bound: a plan that costs no more is not searched for again
+NEAR_ENOUGH = Mm(106) / 100  # of the bound: a plan that costs no more is not searched for again
 
 
 def search(question: Question, effort: Effort, goes_on: GoesOn = always) -> Breakout:
@@ -58,7 +58,7 @@ def _strong(rack: Rack, demand: "np.ndarray", bound: Bound, effort: Effort, goes
     for draws in range(searches_for(int(demand.sum()))):
         plan, stopped = best_plan(setting, replace(effort, seed=effort.seed + 2 * draws), goes_on)
         found.append(replace(_answer(rack, plan), stopped=stopped))
-        if stopped or (not found[-1].short and found[-1].cost <= bound.cost * NEAR):
+        if stopped or (not found[-1].short and found[-1].cost <= bound.cost * NEAR_ENOUGH):
             break
     return replace(min(found, key=_order), stopped=found[-1].stopped)
 

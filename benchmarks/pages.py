@@ -1,9 +1,10 @@
-"""The pages under load: python -m benchmarks.pages TRIAL [--times N] [--clients N] [--seed N].
+"""The pages under load: python -m benchmarks.pages TRIAL [--times N] [--clients N] [--seed N] [--each N].
 
 scans: how long a scan takes until it is safe and answered, with so many tablets while two plans run.
 kills: the server killed again and again under scans; ends with 1 if any was lost or doubled.
 cycles: a tablet's page loaded anew and closed, its browser killed, the network away, the server killed,
     so many times; scans are sent by the page's own script. Ends with 1 if any was lost or doubled.
+repeats: each scan said so often, the last two at once; ends with 1 if any is in the ledger more than once.
 first: how long the first pages of a job of 500 frames take.
 """
 
@@ -25,7 +26,7 @@ from pinchrod.store import SHAPING, Folder, Request, open_store, roll_at, save
 from tests.store.crash.crowd import dealt
 from tests.store.crash.kills import requests_for
 from tests.store.shop import PANTRY, a_job, a_saving, let_in, quick_folder
-from tests.web.crash.killed import killed_under_load, tablet
+from tests.web.crash.killed import killed_under_load, repeated, tablet
 from tests.web.serving import demo_files
 
 PORT = 8749
@@ -37,15 +38,24 @@ PLANNED = tuple(f"kitchen-{number}" for number in range(1, 9))  # two at a time 
 def main() -> int:
     """0 if nothing was lost."""
     words = argparse.ArgumentParser(description=__doc__)
-    words.add_argument("trial", choices=("scans", "kills", "cycles", "first"))
+    words.add_argument("trial", choices=("scans", "kills", "repeats", "cycles", "first"))
     words.add_argument("--times", type=int, default=200, help="scans of each tablet")
     words.add_argument("--clients", type=int, default=8)
     words.add_argument("--seed", type=int, default=1)
+    words.add_argument(
+        "--each", type=int, default=100, help="times that a scan is said, where it is repeated"
+    )
     said = words.parse_args()
-    with tempfile.TemporaryDirectory(dir=quick_folder() if said.trial == "kills" else None) as folder:
+    with tempfile.TemporaryDirectory(
+        dir=quick_folder() if said.trial in ("kills", "repeats") else None
+    ) as folder:
         if said.trial == "kills":
             found = killed_under_load(Path(folder), said.clients, said.times, said.seed, longest=1.2)
             print(found)
+            return 0 if found.clean else 1
+        if said.trial == "repeats":
+            found = repeated(Path(folder), said.clients, said.times, said.each)
+            print(f"{said.each} times each: {found}")
             return 0 if found.clean else 1
         if said.trial == "cycles":
             return cycles(Path(folder), said.times, said.seed)

@@ -1,6 +1,6 @@
 """The best stick of each length: held to every choice of members, where they are few and where they are many."""
 
-from itertools import product
+from itertools import accumulate, product
 
 import numpy as np
 import pytest
@@ -41,7 +41,7 @@ def every_choice(members, top: int, *, padded: bool) -> list[int]:
         place = max(size, LEAST) if padded else size
         if place >= LEAST and place <= top:
             best[place] = max(best[place], worth)
-    return np.maximum.accumulate(best).tolist()
+    return list(accumulate(best, max))
 
 
 def chosen(tables: Tables, lengths: Lengths, cell: int) -> tuple[int, np.ndarray]:

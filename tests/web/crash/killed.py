@@ -78,6 +78,33 @@ def killed_under_load(folder: Path, clients: int, scans: int, seed: int, *, long
     return _judge(place, folder, shares, kills, time.monotonic() - began)
 
 
+def repeated(folder: Path, clients: int, scans: int, times: int) -> Found:
+    """So many tablets that say each of their scans so many times, the last two at once; nothing is killed."""
+    place, began = Folder(folder / "shop"), time.monotonic()
+    shares = _shares(place, clients, scans)
+    line = socket.create_server(("127.0.0.1", 0), backlog=256)
+    port = line.getsockname()[1]
+    server = _start(partial(_serve, place, line, port))
+    running = [
+        _start(partial(_says_again, folder, number, share, times, port))
+        for number, share in enumerate(shares)
+    ]
+    for client in running:
+        os.waitpid(client, 0)
+    kill(server)
+    line.close()
+    return _judge(place, folder, shares, 0, time.monotonic() - began)
+
+
+def _says_again(folder: Path, number: int, share: list[Request], times: int, port: int) -> None:
+    """Send each scan so many times; note whether all answers were alike."""
+    line = _Line(port, tablet(number))
+    with (folder / f"answers-{number}").open("w", encoding="utf-8") as notes:
+        for request in share:
+            answers = {line.until_answered(request) for _ in range(times - 2)} | {*_at_once(line, request)}
+            notes.write(f"{request.key} {'same' if len(answers) == 1 else 'unlike'}\n")
+
+
 def _shares(place: Folder, clients: int, scans: int) -> list[list[Request]]:
     """A job with pieces enough, a tablet that is let in, and what each tablet says."""
     a_piece = len(SHAPING)

@@ -4,7 +4,7 @@ scans: how long a scan takes until it is safe and answered, with so many tablets
 kills: the server killed again and again under scans; ends with 1 if any was lost or doubled.
 cycles: a tablet's page loaded anew and closed, its browser killed, the network away, the server killed,
     so many times; scans are sent by the page's own script. Ends with 1 if any was lost or doubled.
-repeats: each scan said so often, the last two at once; ends with 1 if any is in the ledger more than once.
+repeats: each scan said so often, the last two at once; ends with 1 if any is not there just once.
 first: how long the first pages of a job of 500 frames take.
 """
 

@@ -9,11 +9,12 @@ from pinchrod.web.answers import Answer, Page, Sent
 from pinchrod.web.bench_pages import Box
 from pinchrod.web.roles import ANYBODY
 from pinchrod.web.routes import Route
-from pinchrod.web.templates import address_of, environment
+from pinchrod.web.templates import TEMPLATES, address_of, environment
 from pinchrod.web.visit import Visit
 
 PAGE = "/alone"
 FILES = ("style.css", "icon.svg", "scan.js", "alone.js")
+MADE_OF = ("alone/alone.html", "alone/worker.js", "bench/box.html", "bench/band.html")
 PAPER, INK = "#fbfaf6", "#1c2023"
 
 
@@ -33,7 +34,8 @@ def worker(_visit: Visit) -> Answer:
     """The script that keeps that page and shows it; it changes when anything that it keeps does."""
     template = environment().get_template("alone/worker.js")
     kept = [PAGE, *map(address_of, FILES)]
-    mark = sha256("\n".join([VERSION, *kept]).encode()).hexdigest()[:12]
+    made_of = [(TEMPLATES / name).read_text(encoding="utf-8") for name in MADE_OF]
+    mark = sha256("\n".join([VERSION, *kept, *made_of]).encode()).hexdigest()[:12]
     words = template.render(box=f"pinchrod-{mark}", kept=kept, page=PAGE)
     return Sent(content=words.encode(), media="text/javascript")
 

@@ -101,4 +101,5 @@ def test_over_plain_http_there_is_nothing_of_it(workshop):
     page.goto(workshop.address.replace("127.0.0.1", NAME) + "/bench")
 
     assert not page.evaluate("isSecureContext")
+    assert page.evaluate("document.documentElement.dataset.device") == "tablet"
     assert page.locator("link[rel=manifest]").count() == 0

@@ -4,7 +4,7 @@
   const AGAIN = 3000;
   const HOME = "/bench";
 
-  const unsent = () => !/^Unsent: 0/.test(document.getElementById("unsent").textContent);
+  const unsent = () => !/^Unsent: 0$/.test(document.getElementById("unsent").textContent);
   const typing = () => document.getElementById("code").value !== "";
 
   async function heard() {

@@ -275,7 +275,9 @@
   async function sayKept(why) {
     await allWritten();
     const item = unsent().at(-1);
-    if (item) show("kept", item.words, why);
+    if (!item || sending) return;
+    show("kept", item.words, why);
+    tell();
   }
 
   function answered(item, answer) {

@@ -4,7 +4,8 @@
 const BOX = {{ box|tojson }};
 const KEPT = {{ kept|tojson }};
 const PAGE = {{ page|tojson }};
-const NOT_THERE = new Set([502, 504]); // what a proxy says when it does not hear the server
+const NOT_THERE = new Set([502, 503, 504]); // what a proxy says when it does not hear the server
+const OURS = "content-security-policy"; // on every answer of the server itself
 
 self.addEventListener("install", (event) => {
   const fresh = KEPT.map((each) => new Request(each, { credentials: "omit", cache: "no-cache" }));
@@ -22,7 +23,8 @@ async function shown(asked) {
   const box = await caches.open(BOX);
   try {
     const answer = await fetch(asked);
-    return NOT_THERE.has(answer.status) ? (await box.match(PAGE)) || answer : answer;
+    const away = NOT_THERE.has(answer.status) && !answer.headers.has(OURS);
+    return away ? (await box.match(PAGE)) || answer : answer;
   } catch {
     return (await box.match(PAGE)) || Response.error();
   }

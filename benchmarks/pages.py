@@ -21,13 +21,17 @@ from contextlib import contextmanager
 from pathlib import Path
 from statistics import quantiles
 from threading import Thread
+from typing import TYPE_CHECKING
 
 from pinchrod.store import SHAPING, Folder, Request, open_store, roll_at, save
 from tests.store.crash.crowd import dealt
 from tests.store.crash.kills import requests_for
 from tests.store.shop import PANTRY, a_job, a_saving, let_in, quick_folder
-from tests.web.crash.killed import killed_under_load, repeated, tablet
+from tests.web.crash.killed import Found, killed_under_load, repeated, tablet
 from tests.web.serving import demo_files
+
+if TYPE_CHECKING:
+    from tests.web.crash.cycled import Cycled
 
 PORT = 8749
 EVERY = 0.5  # seconds between two scans of a tablet: brisk
@@ -50,13 +54,10 @@ def main() -> int:
         dir=quick_folder() if said.trial in ("kills", "repeats") else None
     ) as folder:
         if said.trial == "kills":
-            found = killed_under_load(Path(folder), said.clients, said.times, said.seed, longest=1.2)
-            print(found)
-            return 0 if found.clean else 1
+            return verdict(killed_under_load(Path(folder), said.clients, said.times, said.seed, longest=1.2))
         if said.trial == "repeats":
             found = repeated(Path(folder), said.clients, said.times, said.each)
-            print(f"{said.each} times each: {found}")
-            return 0 if found.clean else 1
+            return verdict(found, f"{said.each} times each: ")
         if said.trial == "cycles":
             return cycles(Path(folder), said.times, said.seed)
         if said.trial == "scans":
@@ -64,6 +65,12 @@ def main() -> int:
         else:
             first(Folder(Path(folder)))
     return 0
+
+
+def verdict(found: "Found | Cycled", how: str = "") -> int:
+    """Tell what came of a trial; 0 if every scan is there once, and nothing else."""
+    print(f"{how}{found}")
+    return 0 if found.clean else 1
 
 
 def cycles(folder: Path, times: int, seed: int) -> int:
@@ -75,9 +82,7 @@ def cycles(folder: Path, times: int, seed: int) -> int:
     if chromium is None:
         print(NONE_THERE)
         return 2
-    found = cycled(folder, chromium, times, seed)
-    print(found)
-    return 0 if found.clean else 1
+    return verdict(cycled(folder, chromium, times, seed))
 
 
 def scans(place: Folder, clients: int, times: int) -> None:

@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import dataclass, field
+from functools import cache
 from hashlib import sha256
 
 from pinchrod import VERSION
@@ -31,13 +32,18 @@ def look(_visit: Visit) -> Answer:
 
 
 def worker(_visit: Visit) -> Answer:
-    """The script that keeps that page and shows it; it changes when anything that it keeps does."""
+    """The script that keeps that page and shows it: browsers ask for it anew with every page."""
+    return Sent(content=_script(), media="text/javascript")
+
+
+@cache
+def _script() -> bytes:
+    """The script, which changes when anything that it keeps does: none of that while the server runs."""
     template = environment().get_template("alone/worker.js")
     kept = [PAGE, *map(address_of, FILES)]
     made_of = [(TEMPLATES / name).read_text(encoding="utf-8") for name in MADE_OF]
     mark = sha256("\n".join([VERSION, *kept, *made_of]).encode()).hexdigest()[:12]
-    words = template.render(box=f"pinchrod-{mark}", kept=kept, page=PAGE)
-    return Sent(content=words.encode(), media="text/javascript")
+    return template.render(box=f"pinchrod-{mark}", kept=kept, page=PAGE).encode()
 
 
 def manifest(_visit: Visit) -> Answer:

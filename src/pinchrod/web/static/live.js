@@ -4,13 +4,14 @@
   const bar = document.getElementById("state");
   const OLD = 15000;
   const AGAIN = 5000;
+  const LET_IN = document.documentElement.dataset.device !== "nobody";
   let heard = Date.now();
   let clock = "";
 
   const time = (moment) => moment.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
 
   function listen() {
-    if (document.documentElement.dataset.device === "nobody") return;
+    if (!LET_IN) return;
     let line = null;
     const hear = () => {
       heard = Date.now();
@@ -117,7 +118,7 @@
 
   // On a safe line a device may keep the pages among its programs, and shows one by itself while the server is away.
   function alone() {
-    if (!window.isSecureContext || !navigator.serviceWorker || document.documentElement.dataset.device === "nobody") return;
+    if (!window.isSecureContext || !navigator.serviceWorker || !LET_IN) return;
     const manifest = document.createElement("link");
     manifest.rel = "manifest";
     manifest.href = "/pinchrod.webmanifest";

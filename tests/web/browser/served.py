@@ -14,6 +14,7 @@ from pinchrod.store import By, enrol
 from pinchrod.web import Doors, Floor, Role, Site, app_of
 from pinchrod.web.beside import Work
 from pinchrod.web.letting_in import mark_of_secret, new_secret
+from tests.web.browser.proxy import Proxy
 
 Theme = Literal["light", "dark"]
 THEMES: tuple[Theme, ...] = ("light", "dark")
@@ -108,13 +109,16 @@ class Served:
 
 
 @contextmanager
-def served(floor: Floor, chromium: Browser) -> Iterator[Served]:
-    """The floor's pages on a free port, as `pinchrod serve` serves them, while the block lasts."""
+def served(floor: Floor, chromium: Browser, proxy: Proxy | None = None) -> Iterator[Served]:
+    """The floor's pages on a free port, as `pinchrod serve` serves them, while the block lasts; behind a proxy, if one is there."""
     line = socket.socket()
     line.bind(("127.0.0.1", 0))
     port = line.getsockname()[1]
     host = f"127.0.0.1:{port}"
-    doors = Doors(hosts=frozenset({host, f"{NAME}:{port}"}))
+    doors = Doors(
+        hosts=frozenset({host, f"{NAME}:{port}"}),
+        covered=frozenset({f"{NAME}:{proxy.port}"} if proxy else ()),
+    )
     server = uvicorn.Server(
         uvicorn.Config(
             app_of(Site(floor=floor, doors=doors)),
@@ -128,7 +132,9 @@ def served(floor: Floor, chromium: Browser) -> Iterator[Served]:
     thread.start()
     while not server.started:
         time.sleep(0.02)
-    workshop = Served(floor, f"http://{host}", chromium)
+    if proxy:
+        proxy.stand_before(port)
+    workshop = Served(floor, f"https://{NAME}:{proxy.port}" if proxy else f"http://{host}", chromium)
     try:
         yield workshop
     finally:

@@ -4,8 +4,9 @@
 const BOX = {{ box|tojson }};
 const KEPT = {{ kept|tojson }};
 const PAGE = {{ page|tojson }};
-const NOT_THERE = new Set([502, 503, 504]); // what a proxy says when it does not hear the server
+const NOT_THERE = new Set([502, 503, 504]); // what a proxy says when it does not hear the server, or not in time
 const OURS = "content-security-policy"; // on every answer of the server itself
+const PATIENCE = 5000; // ms until it is asked whether a server that does not answer is there at all
 
 self.addEventListener("install", (event) => {
   const fresh = KEPT.map((each) => new Request(each, { credentials: "omit", cache: "no-cache" }));
@@ -19,15 +20,33 @@ self.addEventListener("activate", (event) => {
     .then(() => self.clients.claim()));
 });
 
-async function shown(asked) {
-  const box = await caches.open(BOX);
+async function isHeard() {
   try {
-    const answer = await fetch(asked);
-    const away = NOT_THERE.has(answer.status) && !answer.headers.has(OURS);
-    return away ? (await box.match(PAGE)) || answer : answer;
+    return (await fetch("/health", { cache: "no-store", signal: AbortSignal.timeout(PATIENCE) })).ok;
   } catch {
-    return (await box.match(PAGE)) || Response.error();
+    return false;
   }
+}
+
+// A page may take its time; a server that says nothing at all is away, and browsers would wait for it for minutes.
+async function answerOf(asked) {
+  let waiting = true;
+  const page = fetch(asked).catch(() => null);
+  const away = (async () => {
+    do await new Promise((done) => setTimeout(done, PATIENCE));
+    while (waiting && await isHeard());
+    return null;
+  })();
+  const answer = await Promise.race([page, away]);
+  waiting = false;
+  return answer;
+}
+
+async function shown(asked) {
+  const answer = await answerOf(asked);
+  const proxys = answer && NOT_THERE.has(answer.status) && !answer.headers.has(OURS);
+  if (answer && !(proxys && !await isHeard())) return answer;
+  return (await (await caches.open(BOX)).match(PAGE)) || answer || Response.error();
 }
 
 async function file(asked) {

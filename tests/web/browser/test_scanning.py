@@ -15,6 +15,7 @@ from tests.web.serving import keep
 
 SAID = "**/bench/said"
 BROKEN_OUT = "says it is broken out"
+SENDING = "sending"
 
 
 @pytest.fixture
@@ -374,11 +375,16 @@ def test_kept_is_said_only_once_the_slower_store_has_the_scan_however_long_that_
     bench.evaluate(WAIT_FOR_IT)
 
     scan(bench, "K1-LS")
+    scan(bench, "K1-RS")
     bench.wait_for_timeout(2500)
-    expect(bench.locator("#band")).to_contain_text("Sending: K1-LS broken out")
+    expect(bench.locator("#band")).to_contain_text("Sending: K1-RS broken out")
+    lines = bench.locator("#scans li").all_inner_texts()
+    assert [line.split(":")[1].strip() for line in lines] == [SENDING, SENDING]
     bench.evaluate("window.busy = false")
 
-    expect(bench.locator("#band")).to_contain_text("Kept on this tablet: K1-LS broken out")
+    expect(bench.locator("#band")).to_contain_text("Kept on this tablet: K1-RS broken out")
+    expect(bench.locator("#scans")).to_contain_text("K1-LS broken out: kept on this tablet")
+    expect(bench.locator("#scans")).not_to_contain_text(SENDING)
 
 
 def test_a_scan_of_a_page_closed_at_once_is_kept_in_the_slower_store_by_the_next(bench):

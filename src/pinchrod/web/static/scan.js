@@ -29,8 +29,16 @@
 
   const beside = new Map(); // where the tablet cannot keep anything: lost with the page, and it says so
 
+  const afloat = new Map(); // what this page said and cannot yet call kept: the last writing of each, by its key
+
   function keep(item) {
-    write((shelf) => shelf.put(item));
+    const now = write((shelf) => shelf.put(item));
+    afloat.set(item.key, now);
+    now.then(() => {
+      if (afloat.get(item.key) !== now) return;
+      afloat.delete(item.key);
+      tell();
+    });
     put(item);
   }
 
@@ -85,6 +93,7 @@
       change(work.objectStore(SAID));
     }));
     written = Promise.allSettled([written, now]);
+    return written;
   }
 
   // As the page begins: what stands in one of the two only, a page having been closed or a battery flat, into the other.
@@ -213,7 +222,8 @@
   }
 
   function line(item) {
-    const state = item.key === sending ? "sending" : item.state;
+    const goes = item.state === "kept" && (item.key === sending || afloat.has(item.key));
+    const state = goes ? "sending" : item.state;
     const [sign, , word] = SHOWN[state];
     const made = make("li", "", state);
     const mark = make("span", sign);

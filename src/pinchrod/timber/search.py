@@ -55,10 +55,12 @@ def _order(found: Breakout) -> tuple[int, Mm]:
 def _strong(rack: Rack, demand: "np.ndarray", bound: Bound, effort: Effort, goes_on: GoesOn) -> Breakout:
     """The best plan found; a small job far from its bound is searched once more with other draws."""
     setting, found = _set_up(rack, demand, bound), list[Breakout]()
+    without_room = int(rack.demand.sum() - demand.sum())
     for draws in range(searches_for(int(demand.sum()))):
         plan, stopped = best_plan(setting, replace(effort, seed=effort.seed + 2 * draws), goes_on)
         found.append(replace(_answer(rack, plan), stopped=stopped))
-        if stopped or (not found[-1].short and found[-1].cost <= bound.cost * NEAR_ENOUGH):
+        near = len(found[-1].short) <= without_room and found[-1].cost <= bound.cost * NEAR_ENOUGH
+        if stopped or near:
             break
     return replace(min(found, key=_order), stopped=found[-1].stopped)
 

@@ -126,6 +126,18 @@ def test_an_address_of_a_proxy_that_is_none_is_told_and_nothing_begun(tmp_path, 
     assert not data.exists()
 
 
+@pytest.mark.parametrize(
+    ("address", "port"), [("https://localhost:8750", "8750"), ("https://localhost", "80")]
+)
+def test_an_address_of_a_proxy_where_the_pages_stand_themselves_is_told(tmp_path, capsys, address, port):
+    data = tmp_path / "data"
+
+    assert main(["serve", "--data", str(data), "--address", address, "--port", port]) != 0
+
+    assert f"--address {address}: these pages stand there themselves" in capsys.readouterr().err
+    assert not data.exists()
+
+
 def test_a_port_that_another_program_has_is_told_with_one_to_try(tmp_path):
     with socket.socket() as line:
         line.bind(("127.0.0.1", 0))

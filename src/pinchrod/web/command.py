@@ -47,12 +47,12 @@ def serve(data: str, port: int, address: str | None, backups: Path | None, *, la
     pinchrod serve --lan --data D:/workshop
     pinchrod serve --address https://bench.example
     """
-    place, covered = place_of(data), _covered(address)
+    place, covered = place_of(data), _covered(address, hosts_of(port, lan=lan))
     with open_store(place) as store:
         _serve(store, _backups(place, backups), port, covered, lan=lan)
 
 
-def _covered(address: str | None) -> frozenset[str]:
+def _covered(address: str | None, own: frozenset[str]) -> frozenset[str]:
     """The name under which a proxy serves the pages by HTTPS, if one does."""
     if address is None:
         return frozenset()
@@ -60,6 +60,11 @@ def _covered(address: str | None) -> frozenset[str]:
     if host is None:
         raise click.ClickException(
             f"--address {address}: it begins with https:// and is a name, with a port if need be: https://bench.example"
+        )
+    if host in own:
+        raise click.ClickException(
+            f"--address {address}: these pages stand there themselves, without a certificate;"
+            " serve them by another --port, and let the proxy ask there"
         )
     return frozenset({host})
 

@@ -3,6 +3,7 @@
 import re
 import socket
 
+BY_HTTP, BY_HTTPS, LAST_PORT = 80, 443, 65_535
 NOWHERE = "192.0.2.1"  # set aside for documentation (RFC 5737): nothing is ever sent there
 
 
@@ -36,7 +37,12 @@ def host_under(address: str) -> str | None:
     found = re.fullmatch(
         r"https://([a-z0-9](?:[a-z0-9.-]*[a-z0-9])?)(:[0-9]{1,5})?/?", address.strip().lower()
     )
-    return found[1] + (found[2] or "").removesuffix(":443") if found else None
+    if not found:
+        return None
+    name, port = found[1], int((found[2] or ":443")[1:])
+    if not 0 < port <= LAST_PORT:
+        return None
+    return name if port == BY_HTTPS else f"{name}:{port}"
 
 
 def _lan_hosts() -> tuple[str, ...]:
@@ -47,4 +53,4 @@ def _lan_hosts() -> tuple[str, ...]:
 
 def _at(host: str, port: int) -> str:
     """Host and port, the port left out where a browser leaves it out."""
-    return host if port == 80 else f"{host}:{port}"
+    return host if port == BY_HTTP else f"{host}:{port}"

@@ -13,6 +13,7 @@ import random
 import socket
 import threading
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -57,43 +58,59 @@ class Found:
 
 def killed_under_load(folder: Path, clients: int, scans: int, seed: int, *, longest: float = 0.6) -> Found:
     """So many tablets with so many scans each, until all are answered."""
-    place, dice, began = Folder(folder / "shop"), random.Random(seed), time.monotonic()
-    shares = _shares(place, clients, scans)
-    line = socket.create_server(("127.0.0.1", 0), backlog=256)
-    port = line.getsockname()[1]
-    server = _start(partial(_serve, place, line, port))
-    running = [
-        _start(partial(_tablet, folder, number, share, seed, port)) for number, share in enumerate(shares)
-    ]
-    kills = 0
-    while running:
-        time.sleep(0.1 + longest * dice.random())
-        running = [client for client in running if not _ended(client)]
-        if running:
-            kill(server)
-            kills += 1
-            server = _start(partial(_serve, place, line, port))
-    kill(server)
-    line.close()
-    return _judge(place, folder, shares, kills, time.monotonic() - began)
+    dice, kills = random.Random(seed), 0
+    with _shop(folder, clients, scans) as shop:
+        running = shop.tablets(partial(_tablet, seed=seed))
+        while running:
+            time.sleep(0.1 + longest * dice.random())
+            running = [client for client in running if not _ended(client)]
+            if running:
+                shop.kill_and_start()
+                kills += 1
+    return _judge(shop, kills)
 
 
 def repeated(folder: Path, clients: int, scans: int, times: int) -> Found:
     """So many tablets that say each of their scans so many times, the last two at once; nothing is killed."""
-    place, began = Folder(folder / "shop"), time.monotonic()
-    shares = _shares(place, clients, scans)
-    line = socket.create_server(("127.0.0.1", 0), backlog=256)
-    port = line.getsockname()[1]
-    server = _start(partial(_serve, place, line, port))
-    running = [
-        _start(partial(_says_again, folder, number, share, times, port))
-        for number, share in enumerate(shares)
-    ]
-    for client in running:
-        os.waitpid(client, 0)
-    kill(server)
-    line.close()
-    return _judge(place, folder, shares, 0, time.monotonic() - began)
+    with _shop(folder, clients, scans) as shop:
+        for running in shop.tablets(partial(_says_again, times=times)):
+            os.waitpid(running, 0)
+    return _judge(shop, kills=0)
+
+
+class _Shop:
+    """A store, the line to its pages' server, which outlives it, and what each tablet says."""
+
+    def __init__(self, folder: Path, clients: int, scans: int) -> None:
+        self.folder, self.place, self.began = folder, Folder(folder / "shop"), time.monotonic()
+        self.shares = _shares(self.place, clients, scans)
+        self.line = socket.create_server(("127.0.0.1", 0), backlog=256)
+        self.server = self._served()
+
+    def tablets(self, does: Callable[..., None]) -> list[int]:
+        """Each tablet a process of its own."""
+        port = self.line.getsockname()[1]
+        return [
+            _start(partial(does, self.folder, number, share, port=port))
+            for number, share in enumerate(self.shares)
+        ]
+
+    def kill_and_start(self) -> None:
+        """Kill the server, and have another on the same line."""
+        kill(self.server)
+        self.server = self._served()
+
+    def close(self) -> None:
+        """Kill the server."""
+        kill(self.server)
+        self.line.close()
+
+    def _served(self) -> int:
+        return _start(partial(_serve, self.place, self.line))
+
+
+def _shop(folder: Path, clients: int, scans: int) -> contextlib.closing[_Shop]:
+    return contextlib.closing(_Shop(folder, clients, scans))
 
 
 def _says_again(folder: Path, number: int, share: list[Request], times: int, port: int) -> None:
@@ -134,8 +151,9 @@ def _ended(child: int) -> bool:
     return os.waitpid(child, os.WNOHANG) != (0, 0)
 
 
-def _serve(place: Folder, line: socket.socket, port: int) -> None:
+def _serve(place: Folder, line: socket.socket) -> None:
     """The pages, on a line that outlives this process."""
+    port = line.getsockname()[1]
     with open_store(place) as store:
         site = Site(floor=Floor(store, place.backups), doors=Doors(hosts=frozenset({f"127.0.0.1:{port}"})))
         server_of(app_of(site)).run(sockets=[line])
@@ -213,13 +231,14 @@ class _Line:
         self.line.request("POST", "/bench/said", json.dumps(body), headers)
 
 
-def _judge(place: Folder, folder: Path, shares: list[list[Request]], kills: int, seconds: float) -> Found:
+def _judge(shop: _Shop, kills: int) -> Found:
+    seconds, shares = time.monotonic() - shop.began, shop.shares
     answered = {}
     for number in range(len(shares)):
-        for noted in (folder / f"answers-{number}").read_text(encoding="utf-8").splitlines():
+        for noted in (shop.folder / f"answers-{number}").read_text(encoding="utf-8").splitlines():
             key, alike = noted.split()
             answered[key] = alike
-    with open_store(place) as store:
+    with open_store(shop.place) as store:
         with store.reading() as base:
             faults = len(list(unsound(base)))
         events = [event for event in events_after(store, 0, most=10_000_000) if event.piece]

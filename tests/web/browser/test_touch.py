@@ -95,3 +95,36 @@ def _down_on(page: Page, button) -> None:
     assert box is not None
     page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
     page.mouse.down()
+
+
+LONGER = """(box) => {
+  const body = box.querySelector("tbody");
+  body.append(...Array.from({ length: 60 }, () => body.rows[0].cloneNode(true)));
+  for (const cell of box.querySelectorAll("tr > :last-child")) cell.style.minWidth = "1600px";
+  box.scrollTo(300, 900);
+}"""
+STAYED = """(box) => {
+  const edge = box.getBoundingClientRect(), first = box.querySelector("tbody th:first-child");
+  const near = (place, other) => Math.abs(place - other) < 4;
+  const head = box.querySelector("thead th").getBoundingClientRect();
+  return [box.scrollLeft > 100, box.scrollTop > 300, near(head.top, edge.top),
+    !first || (near(first.getBoundingClientRect().left, edge.left) && near(head.left, edge.left))];
+}"""
+
+
+@pytest.mark.parametrize("place", ["frames", "timber", "timber/rack", "timber/stick/{stick}", "words"])
+@pytest.mark.parametrize("size", [TALL, PHONE], ids=str)
+def test_where_a_table_scrolls_its_heads_stay(planned: Served, place: str, size):
+    known = planned.floor.job(SMALL)
+    plan = planned.floor.planner.plan_of(known)
+    assert plan is not None
+    assert plan.breakout is not None
+    page = planned.page(Role.OFFICE, size)
+
+    page.goto(f"/jobs/{SMALL}/{place.format(stick=plan.breakout.sticks[0].name)}")
+
+    boxes = page.locator(".wide").all()
+    assert boxes
+    for box in boxes:
+        box.evaluate(LONGER)
+        assert box.evaluate(STAYED) == [True] * 4

@@ -12,11 +12,13 @@ from pinchrod.timber.one_length.compiled import compiled
 Whole = NDArray[np.int64]
 CELLS = 1_500_000  # of a coarse table: a few milliseconds to fill
 EXACT_CELLS = 3_500_000  # of a table that needs no search
+MANY_KINDS, CELLS_OF_MANY = 300, 10_000_000  # of which a search in coarse cells breaks off too often
 
 
 def cell_of(kinds: int, longest: int) -> int:
     """How long a cell has to be for the table to stay small."""
-    if longest * (kinds + 1) <= EXACT_CELLS:
+    exact = CELLS_OF_MANY if kinds >= MANY_KINDS else EXACT_CELLS
+    if longest * (kinds + 1) <= exact:
         return 1
     return max(2, -(-longest * (kinds + 1) // CELLS))
 

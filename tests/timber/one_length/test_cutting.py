@@ -1,11 +1,15 @@
 """Pieces cut from bars of one section."""
 
+import random
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from pinchrod.ground import Mm
 from pinchrod.timber.one_length import Budget, Piece, Proof, Question, Share, Stock, cut, first_fit, flaws
+from pinchrod.timber.one_length.counting import count
+from pinchrod.timber.one_length.worths import Worths, price_out
 from tests.timber.one_length.makers import a_question, close_sizes, even, long_bars, members, threes
 
 
@@ -124,3 +128,24 @@ def test_the_members_of_a_width_are_bought_at_the_least_cost(seed, many, by_metr
     assert answer.proven
     assert answer.cost <= first_fit(question).cost
     assert list(flaws(question, answer)) == []
+
+
+def fullest(size: list[int], worth: list[int], room: int) -> int:
+    """The most worth that a bar holds, each piece once at most: by a table of every length, written anew."""
+    best = np.zeros(room + 1, np.int64)
+    for one, value in zip(size, worth, strict=True):
+        best[one:] = np.maximum(best[one:], best[: room + 1 - one] + value)
+    return int(best[room])
+
+
+def test_of_hundreds_of_lengths_it_is_known_to_the_last_unit_what_the_best_bar_is_worth():
+    chance, room = random.Random("hundreds"), 20_000
+    lengths = sorted(chance.sample(range(200, 15_000), 320), reverse=True)
+    counted = count(a_question(lengths, room)).counted
+    size = counted.size.tolist()
+    worth = [one * 10_000 + chance.randrange(20_000) for one in size]
+    worths = Worths(piece=np.array(worth), scarce=np.zeros(1, np.int64), scale=1)
+
+    fair = price_out(counted, worths, 10).fair
+
+    assert fair.scale * int(counted.price[0]) == fullest(size, worth, room)

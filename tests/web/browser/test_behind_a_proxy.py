@@ -105,7 +105,7 @@ def test_what_a_scan_said_there_can_be_taken_back_before_it_goes_on_by_itself(be
     proxy.fate = all_passed
     expect(tablet.locator("#band .good")).to_contain_text("In the ledger: K1-TR broken out")
 
-    tablet.wait_for_timeout(7_000)
+    tablet.wait_for_timeout(4_500)
     tablet.get_by_role("button", name="Undo: K1-TR broken out").click()
 
     expect(tablet.locator("#band .good")).to_contain_text("Taken back: K1-TR")

@@ -12,6 +12,7 @@ from pinchrod.store import Deed, events_of, last_seq, turns_of
 from pinchrod.web import Floor, Role
 from pinchrod.web.beside import Work
 from pinchrod.web.planner import State
+from tests.web import small_shop
 from tests.web.pressing import form_of, press
 from tests.web.serving import JOB, a_floor, browser, demo_files, keep
 
@@ -213,6 +214,20 @@ def test_a_tick_sent_by_script_is_answered_when_it_is_safe_and_the_same_each_tim
     assert again.content == first.content
     assert last_seq(floor.store) == stands
     assert floor.standings.of(JOB)["B3-RS"].when(Deed.THROUGH, "Notch the beaded edges: left stop 26 mm")
+
+
+def test_a_stick_that_went_through_is_told_with_the_pieces_by_which_it_is_taken_back(tmp_path):
+    with a_floor(tmp_path) as floor:
+        small_shop.planned(floor)
+        saw = browser(floor, Role.TABLET, "Saw")
+        address = f"/jobs/{small_shop.SMALL}/machines/1/1"
+        page = saw.get(address)
+        [stick, *_] = re.findall(r'name="lot" value="(S\d+)"', page.text)
+
+        told = ticked(saw, page, f"{stick} through", lot=stick, all="").json()["words"]
+
+        [pieces] = re.findall(rf"^{stick} \((.+)\) through$", told)
+        assert f"Undo: {pieces} through" in saw.get(address).text
 
 
 def test_all_through_sent_by_script_says_which_setting_is_next(tablet):

@@ -15,7 +15,7 @@ from pinchrod.web.roles import WORKSHOP
 from pinchrod.web.routes import Route
 from pinchrod.web.scans_answers import LEDGER, Answered, as_json, refused_as_json
 from pinchrod.web.scans_asked import as_form
-from pinchrod.web.scans_touches import counted, last_touch, say, take_back
+from pinchrod.web.scans_touches import counted, last_touch, named, say, take_back
 from pinchrod.web.visit import Visit, own_page
 
 OUT_OF_TURN = "step-expected"  # shown beside the pieces before they are touched
@@ -75,7 +75,7 @@ def through(visit: Visit) -> Answer:
     here = _said_through(visit)
     if here is None:
         return Go(to=f"/jobs/{visit.place('job')}/machines")
-    return Go(to=here.after if visit.said("all") else here.address, told=Told(words=_words(visit)))
+    return Go(to=here.after if visit.said("all") else here.address, told=Told(words=_words(visit, here)))
 
 
 def _by_script(visit: Visit) -> Answer:
@@ -89,11 +89,16 @@ def _by_script(visit: Visit) -> Answer:
         visit.floor.planner.ask(visit.floor.job(visit.place("job")))
         return Sent(content=b"the settings are being worked out", media="text/plain", status=503)
     page = here.after if visit.said("all") else ""
-    return as_json(Answered(state=LEDGER, words=_words(visit), page=page, job=here.job))
+    return as_json(Answered(state=LEDGER, words=_words(visit, here), page=page, job=here.job))
 
 
-def _words(visit: Visit) -> str:
-    return "All through" if visit.said("all") else f"{visit.said('lot')} through"
+def _words(visit: Visit, here: Here) -> str:
+    """What went through; a stick with its pieces, by which it can be taken back: `S3 (K1-LS) through`."""
+    if visit.said("all"):
+        return "All through"
+    name = visit.said("lot")
+    pieces = [piece for lot in here.turn.lots if lot.name == name for piece in lot.pieces]
+    return f"{name} ({named(pieces)}) through" if pieces and name not in pieces else f"{name} through"
 
 
 def _said_through(visit: Visit) -> Here | None:

@@ -75,7 +75,7 @@ def take_back(visit: Visit, job: str, touch: str) -> str:
         record(visit.floor.store, Request(key=key, by=visit.by, said=share), known.roll)
     visit.floor.feed.tell()
     pieces = dict.fromkeys(said.piece for share in shares for said in share)
-    return f"Taken back: {_named(list(pieces))}"
+    return f"Taken back: {named(list(pieces))}"
 
 
 def last_touch(floor: Floor, device: str) -> Touch | None:
@@ -112,8 +112,9 @@ def touch_of(events: Sequence[Event]) -> Touch:
     pieces = list(dict.fromkeys(event.piece for event in events))
     through = any(event.deed is Deed.THROUGH for event in events)
     deed = Deed.THROUGH if through else events[-1].deed
-    return Touch(key=_touch(events[0]), job=events[0].job, words=f"{_named(pieces)} {deed}")
+    return Touch(key=_touch(events[0]), job=events[0].job, words=f"{named(pieces)} {deed}")
 
 
-def _named(pieces: Sequence[str]) -> str:
+def named(pieces: Sequence[str]) -> str:
+    """What a touch was about: the piece, or how many there were."""
     return pieces[0] if len(pieces) == 1 else f"{len(pieces)} pieces"

@@ -93,6 +93,7 @@ def test_where_the_radio_is_dead_it_does_not_wait_for_minutes_and_takes_scans(be
 
     expect(tablet.locator("#band .good")).to_contain_text("In the ledger: K1-RS broken out")
     assert told(workshop, "K1-RS") == [Deed.BROKEN_OUT]
+    expect(tablet.locator("h1")).not_to_have_text(NOT_HEARD, timeout=20_000)
 
 
 def test_what_a_scan_said_there_can_be_taken_back_before_it_goes_on_by_itself(behind, tablet):
@@ -105,7 +106,7 @@ def test_what_a_scan_said_there_can_be_taken_back_before_it_goes_on_by_itself(be
     proxy.fate = all_passed
     expect(tablet.locator("#band .good")).to_contain_text("In the ledger: K1-TR broken out")
 
-    tablet.wait_for_timeout(4_500)
+    tablet.wait_for_timeout(3_500)
     tablet.get_by_role("button", name="Undo: K1-TR broken out").click()
 
     expect(tablet.locator("#band .good")).to_contain_text("Taken back: K1-TR")
@@ -126,6 +127,25 @@ def test_a_page_that_takes_its_time_is_waited_for(behind, tablet):
     tablet.goto("/help")
 
     expect(tablet.locator("h1")).not_to_have_text(NOT_HEARD)
+
+
+def test_a_page_that_takes_its_time_is_reached_from_the_kept_page_by_asking_once(behind, tablet):
+    _workshop, proxy = behind
+    asked: list[str] = []
+
+    def slow(path: str) -> Fate:
+        if path == "/help":
+            asked.append(path)
+            time.sleep(7)
+        return Fate.PASSED
+
+    proxy.fate = lambda _path: Fate.NOT_THERE
+    tablet.goto("/help")
+    expect(tablet.locator("h1")).to_have_text(NOT_HEARD)
+    proxy.fate = slow
+
+    expect(tablet.locator("h1")).not_to_have_text(NOT_HEARD)
+    assert asked == ["/help"]
 
 
 def test_a_page_too_slow_for_the_proxy_is_not_asked_for_again_and_again(behind, tablet):

@@ -6,10 +6,13 @@
   const READ = 10000;
   const HOME = "/bench";
   const band = document.getElementById("band");
+  const PATIENCE = 60000;
   let told = -Infinity; // when the band last said something
+  let went = -Infinity; // when it last went on: a page may take its time, and asked for anew it would begin again
 
   const unsent = () => !/^Unsent: 0$/.test(document.getElementById("unsent").textContent);
   const reading = () => band.hasChildNodes() && performance.now() - told < READ;
+  const going = () => performance.now() - went < PATIENCE;
   const typing = () => document.getElementById("code").value !== "";
 
   async function heard() {
@@ -21,8 +24,9 @@
   }
 
   async function goOn() {
-    const busy = () => unsent() || typing() || reading();
+    const busy = () => unsent() || typing() || reading() || going();
     if (busy() || !await heard() || busy()) return;
+    went = performance.now();
     if (location.pathname === "/alone") location.replace(HOME);
     else location.reload();
   }

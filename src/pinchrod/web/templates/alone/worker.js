@@ -31,7 +31,8 @@ async function isHeard() {
 // A page may take its time; a server that says nothing at all is away, and browsers would wait for it for minutes.
 async function answerOf(asked) {
   let waiting = true;
-  const page = fetch(asked).catch(() => null);
+  const stop = new AbortController(); // what is given up would hang on, and the next for the same page wait behind it
+  const page = fetch(asked, { signal: stop.signal }).catch(() => null);
   const away = (async () => {
     do await new Promise((done) => setTimeout(done, PATIENCE));
     while (waiting && await isHeard());
@@ -39,6 +40,7 @@ async function answerOf(asked) {
   })();
   const answer = await Promise.race([page, away]);
   waiting = false;
+  if (!answer) stop.abort();
   return answer;
 }
 

@@ -127,14 +127,15 @@ def test_an_address_of_a_proxy_that_is_none_is_told_and_nothing_begun(tmp_path, 
 
 
 @pytest.mark.parametrize(
-    ("address", "port"), [("https://localhost:8750", "8750"), ("https://localhost", "80")]
+    ("address", "port"),
+    [("https://localhost:8750", "8750"), ("https://localhost", "80"), ("https://localhost", "443")],
 )
 def test_an_address_of_a_proxy_where_the_pages_stand_themselves_is_told(tmp_path, capsys, address, port):
     data = tmp_path / "data"
 
     assert main(["serve", "--data", str(data), "--address", address, "--port", port]) != 0
 
-    assert f"--address {address}: these pages stand there themselves" in capsys.readouterr().err
+    assert f"--address {address}: these pages stand under that name themselves" in capsys.readouterr().err
     assert not data.exists()
 
 

@@ -33,7 +33,7 @@ def break_out(question: Question, effort: Effort = ORDINARY, goes_on: GoesOn = a
 
 
 def tries_in(question: Question, effort: Effort = ORDINARY) -> int:
-    """How many tries a whole search has, as its caller is asked before each; 0 where there is none.
+    """About how many tries a whole search has, as its caller is asked before each; 0 where there is none.
 
     A small job's search has half as many if what it finds is near the bound at once. Members that no board
     has room for are not searched for, and of the others alone there may be more tries.

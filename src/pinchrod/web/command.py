@@ -61,9 +61,9 @@ def _covered(address: str | None, own: frozenset[str]) -> frozenset[str]:
         raise click.ClickException(
             f"--address {address}: it begins with https:// and is a name, with a port if need be: https://bench.example"
         )
-    if host in own:
+    if {host, f"{host}:443"} & own:
         raise click.ClickException(
-            f"--address {address}: these pages stand there themselves, without a certificate;"
+            f"--address {address}: these pages stand under that name themselves, without a certificate;"
             " serve them by another --port, and let the proxy ask there"
         )
     return frozenset({host})

@@ -71,8 +71,12 @@ def refused_as_json(trouble: NotYetRight) -> Sent:
 
 def in_words(problems: Sequence[Problem]) -> str:
     """Problems as a band says them."""
-    said = (f"{_name(problem)}{problem.what}; {problem.mend}." for problem in problems)
+    said = (f"{_name(problem)}{problem.what}; {_ended(problem.mend)}" for problem in problems)
     return " ".join(dict.fromkeys(said))
+
+
+def _ended(words: str) -> str:
+    return words if words.endswith("?") else f"{words}."
 
 
 def _name(problem: Problem) -> str:

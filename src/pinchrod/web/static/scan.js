@@ -158,7 +158,11 @@
     const verdict = make("span", "", "verdict");
     verdict.append(mark, " ", ...unbroken(about ? `${word}: ${cutShort(about)}` : word));
     line.append(verdict);
-    if (why) line.append(" ", make("span", why, "why"));
+    if (why) {
+      const reason = make("span", "", "why");
+      reason.append(...unbroken(why));
+      line.append(" ", reason);
+    }
     band().replaceChildren(line, ...more);
     if (state === "refused" || state === "asks") sound(220);
     if (state === "ledger" || state === "twice") sound(880);
@@ -452,8 +456,8 @@
   window.addEventListener("online", send);
   window.addEventListener("beforeunload", (event) => { if (!leaving && (beside.size || unsent().length)) event.preventDefault(); });
   setInterval(() => { if (unsent().length) send(); }, AGAIN);
-  const low = document.querySelector("#band.low"); // it lies over the foot of the page: room for it is made
-  if (low) new ResizeObserver(() => document.documentElement.style.setProperty("--band", `${low.offsetHeight}px`)).observe(low);
+  const laid = document.getElementById("band"); // it lies over the page: room for it is made, and none of it hides the focus
+  if (laid) new ResizeObserver(() => document.documentElement.style.setProperty("--band", `${laid.offsetHeight}px`)).observe(laid);
   chooseAgain();
   tell();
   send();

@@ -20,25 +20,51 @@ HIDDEN = """() => {
   });
   return seen ? "" : `${el.tagName} ${el.id || el.textContent.trim().slice(0, 40)} at ${Math.round(box.top)}`;
 }"""
+SAYS = """() => {
+  const line = document.createElement("p");
+  line.className = "band stop";
+  line.innerHTML = '<span class="verdict">✕ Refused: K9-LX broken out</span> <span class="why">It is a piece of another job.</span>';
+  document.getElementById("band").replaceChildren(line);
+}"""
 RINGS = """() => {
   const el = document.activeElement, style = getComputedStyle(el);
   if (!el || el === document.body || el.id === "main" || !el.matches(":focus-visible")) return "";
   return parseFloat(style.outlineWidth) >= 2 && style.outlineStyle !== "none" ? "" : el.outerHTML.slice(0, 80);
 }"""
-PLACES = ("frames/{frame}", "timber/rack", "papers", "words", "machines/1/1", "bench")
+PLACES = ("frames", "frames/{frame}", "timber/rack", "papers", "words", "machines/1/1", "bench")
 
 
+@pytest.mark.parametrize("key", ["Tab", "Shift+Tab"])
 @pytest.mark.parametrize("size", [DESK, TALL, PHONE], ids=str)
 @pytest.mark.parametrize("place", PLACES)
-def test_what_has_the_focus_is_seen_and_ringed_wherever_tab_goes(planned: Served, place: str, size):
+def test_what_has_the_focus_is_seen_and_ringed_wherever_tab_goes(planned: Served, place: str, size, key):
     page = planned.page(Role.OFFICE, size)
     frame = planned.floor.job(SMALL).job.frames[0].id
     page.goto(f"/jobs/{SMALL}/{place.format(frame=frame)}")
     found = []
 
     for _ in range(60):
-        page.keyboard.press("Tab")
+        page.keyboard.press(key)
         found += [page.evaluate(HIDDEN), page.evaluate(RINGS)]
+
+    assert [told for told in found if told] == []
+    page.context.close()
+
+
+@pytest.mark.parametrize("key", ["Tab", "Shift+Tab"])
+@pytest.mark.parametrize("size", [DESK, TALL, PHONE], ids=str)
+@pytest.mark.parametrize("place", ["bench", "machines/7/1"])
+def test_what_has_the_focus_is_seen_beside_what_a_band_says(planned: Served, place: str, size, key):
+    page = planned.page(Role.TABLET, size)
+    page.goto(f"/jobs/{SMALL}/{place}")
+    page.evaluate("for (const more of document.querySelectorAll('details')) more.open = true;")
+    page.evaluate(SAYS)
+    page.wait_for_timeout(200)
+    found = []
+
+    for _ in range(60):
+        page.keyboard.press(key)
+        found.append(page.evaluate(HIDDEN))
 
     assert [told for told in found if told] == []
     page.context.close()

@@ -18,7 +18,7 @@ from pinchrod.web.copying import Copying
 from pinchrod.web.floor import Floor
 from pinchrod.web.guard import Doors
 from pinchrod.web.own_faults import dated
-from pinchrod.web.own_names import addresses_of, host_under, hosts_of
+from pinchrod.web.own_names import BY_HTTPS, LAST_PORT, addresses_of, host_under, hosts_of
 from pinchrod.web.roles import Role
 
 USUAL_PORT = 8737
@@ -32,7 +32,7 @@ LONGEST_HEAD = 16_384  # bytes of a request's first line and headers
 
 @click.command()
 @click.option("--data", default=USUAL_DATA, show_default=True, help="The folder, or server, of the store.")
-@click.option("--port", type=click.IntRange(1, 65_535), default=USUAL_PORT, show_default=True)
+@click.option("--port", type=click.IntRange(1, LAST_PORT), default=USUAL_PORT, show_default=True)
 @click.option("--lan", is_flag=True, help="Let tablets of the workshop's network in, each by a code.")
 @click.option("--address", help="Where a proxy with a certificate serves these pages: https://bench.example")
 @click.option("--backups", type=click.Path(path_type=Path), help="Where copies go [in the data folder].")
@@ -47,32 +47,31 @@ def serve(data: str, port: int, address: str | None, backups: Path | None, *, la
     pinchrod serve --lan --data D:/workshop
     pinchrod serve --address https://bench.example
     """
-    place, covered = place_of(data), _covered(address, hosts_of(port, lan=lan))
+    place, doors = place_of(data), _doors(address, hosts_of(port, lan=lan))
     with open_store(place) as store:
-        _serve(store, _backups(place, backups), port, covered, lan=lan)
+        _serve(store, _backups(place, backups), port, doors, lan=lan)
 
 
-def _covered(address: str | None, own: frozenset[str]) -> frozenset[str]:
-    """The name under which a proxy serves the pages by HTTPS, if one does."""
+def _doors(address: str | None, own: frozenset[str]) -> Doors:
+    """Our own names, and the one under which a proxy serves the pages by HTTPS, if one does."""
     if address is None:
-        return frozenset()
+        return Doors(hosts=own)
     host = host_under(address)
     if host is None:
         raise click.ClickException(
             f"--address {address}: it begins with https:// and is a name, with a port if need be: https://bench.example"
         )
-    if {host, f"{host}:443"} & own:
+    if {host, f"{host}:{BY_HTTPS}"} & own:
         raise click.ClickException(
             f"--address {address}: these pages stand under that name themselves, without a certificate;"
             " serve them by another --port, and let the proxy ask there"
         )
-    return frozenset({host})
+    return Doors(hosts=own, covered=frozenset({host}))
 
 
-def _serve(store: Store, backups: Path, port: int, covered: frozenset[str], *, lan: bool) -> None:
-    addresses = (*(f"https://{host}" for host in covered), *(addresses_of(port) if lan else ()))
+def _serve(store: Store, backups: Path, port: int, doors: Doors, *, lan: bool) -> None:
+    addresses = (*(f"https://{host}" for host in doors.covered), *(addresses_of(port) if lan else ()))
     floor = Floor(store, backups, addresses=addresses)
-    doors = Doors(hosts=hosts_of(port, lan=lan), covered=covered)
     line = _line(port, lan=lan)
     line.listen()  # whoever asks from now on waits, and is not turned away
     _tell(floor, port, addresses, lan=lan)

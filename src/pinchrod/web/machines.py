@@ -97,7 +97,7 @@ def _words(visit: Visit, here: Here) -> str:
     if visit.said("all"):
         return "All through"
     name = visit.said("lot")
-    pieces = [piece for lot in here.turn.lots if lot.name == name for piece in lot.pieces]
+    pieces = _pieces(visit, here)
     return f"{name} ({named(pieces)}) through" if pieces and name not in pieces else f"{name} through"
 
 
@@ -111,12 +111,18 @@ def _said_through(visit: Visit) -> Here | None:
     turn = here.turn
     if visit.said("spot") != turn.spot:
         raise _amiss("settings-changed", "the settings were planned anew meanwhile", "look at the page again")
-    lots = [lot for lot in turn.lots if visit.said("all") or lot.name == visit.said("lot")]
-    pieces = [piece for lot in lots for piece in lot.pieces]
-    said = said_through(turn, pieces, here.turns, known.roll, visit.floor.standings.of(known.name))
+    said = said_through(
+        turn, _pieces(visit, here), here.turns, known.roll, visit.floor.standings.of(known.name)
+    )
     if said and not counted(visit.floor.store, visit.key):
         say(visit, known, said, despite=(OUT_OF_TURN,))
     return here
+
+
+def _pieces(visit: Visit, here: Here) -> list[str]:
+    """Those of the piece or stick that was touched, or of all at this setting."""
+    lots = [lot for lot in here.turn.lots if visit.said("all") or lot.name == visit.said("lot")]
+    return [piece for lot in lots for piece in lot.pieces]
 
 
 def undo(visit: Visit) -> Answer:

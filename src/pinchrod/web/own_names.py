@@ -42,7 +42,7 @@ def host_under(address: str) -> str | None:
     name, port = found[1], int((found[2] or ":443")[1:])
     if not 0 < port <= LAST_PORT:
         return None
-    return name if port == BY_HTTPS else f"{name}:{port}"
+    return _at(name, port, BY_HTTPS)
 
 
 def _lan_hosts() -> tuple[str, ...]:
@@ -51,6 +51,6 @@ def _lan_hosts() -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
-def _at(host: str, port: int) -> str:
+def _at(host: str, port: int, usual: int = BY_HTTP) -> str:
     """Host and port, the port left out where a browser leaves it out."""
-    return host if port == BY_HTTP else f"{host}:{port}"
+    return host if port == usual else f"{host}:{port}"

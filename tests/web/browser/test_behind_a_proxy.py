@@ -12,6 +12,7 @@ from tests.web.browser.conftest import QUIET, where_chromium_is
 from tests.web.browser.proxy import Fate, all_passed, certificate_for, proxy_of
 from tests.web.browser.served import NAME, TALL, served
 from tests.web.browser.test_alone import READY
+from tests.web.browser.test_news import news, opened
 from tests.web.browser.test_scanning import BROKEN_OUT, says, scan, told
 from tests.web.serving import a_floor, keep
 
@@ -68,14 +69,9 @@ def test_let_in_by_https_it_works_and_its_cookie_goes_by_https_alone(behind, tab
 
 def test_news_of_others_comes_through_bit_by_bit(behind, tablet):
     workshop, _proxy = behind
-    with tablet.expect_response("**/live"):
-        tablet.goto(f"/jobs/{PANTRY}/bench")
-    tablet.wait_for_timeout(300)  # its first line says nothing new
-    tablet.locator("#work").evaluate("(part) => { part.dataset.old = 'yes'; }")
+    opened(tablet, f"/jobs/{PANTRY}/bench")
 
-    workshop.floor.feed.tell()
-
-    expect(tablet.locator("#work[data-old]")).to_have_count(0)
+    news(tablet, workshop.floor)
 
 
 def test_where_the_radio_is_dead_it_does_not_wait_for_minutes_and_takes_scans(behind, tablet):

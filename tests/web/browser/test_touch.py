@@ -34,6 +34,15 @@ RINGS = """() => {
 PLACES = ("frames", "frames/{frame}", "timber/rack", "papers", "words", "machines/1/1", "bench")
 
 
+def told_on_the_way(page: Page, key: str, *looks: str) -> list[str]:
+    """What is amiss with whatever has the focus, over sixty strokes of a key."""
+    found = []
+    for _ in range(60):
+        page.keyboard.press(key)
+        found += [page.evaluate(look) for look in looks]
+    return [told for told in found if told]
+
+
 @pytest.mark.parametrize("key", ["Tab", "Shift+Tab"])
 @pytest.mark.parametrize("size", [DESK, TALL, PHONE], ids=str)
 @pytest.mark.parametrize("place", PLACES)
@@ -41,13 +50,8 @@ def test_what_has_the_focus_is_seen_and_ringed_wherever_tab_goes(planned: Served
     page = planned.page(Role.OFFICE, size)
     frame = planned.floor.job(SMALL).job.frames[0].id
     page.goto(f"/jobs/{SMALL}/{place.format(frame=frame)}")
-    found = []
 
-    for _ in range(60):
-        page.keyboard.press(key)
-        found += [page.evaluate(HIDDEN), page.evaluate(RINGS)]
-
-    assert [told for told in found if told] == []
+    assert told_on_the_way(page, key, HIDDEN, RINGS) == []
     page.context.close()
 
 
@@ -60,13 +64,8 @@ def test_what_has_the_focus_is_seen_beside_what_a_band_says(planned: Served, pla
     page.evaluate("for (const more of document.querySelectorAll('details')) more.open = true;")
     page.evaluate(SAYS)
     page.wait_for_timeout(200)
-    found = []
 
-    for _ in range(60):
-        page.keyboard.press(key)
-        found.append(page.evaluate(HIDDEN))
-
-    assert [told for told in found if told] == []
+    assert told_on_the_way(page, key, HIDDEN) == []
     page.context.close()
 
 

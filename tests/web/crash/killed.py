@@ -59,7 +59,7 @@ class Found:
 def killed_under_load(folder: Path, clients: int, scans: int, seed: int, *, longest: float = 0.6) -> Found:
     """So many tablets with so many scans each, until all are answered."""
     dice, kills = random.Random(seed), 0
-    with _shop(folder, clients, scans) as shop:
+    with contextlib.closing(_Shop(folder, clients, scans)) as shop:
         running = shop.tablets(partial(_tablet, seed=seed))
         while running:
             time.sleep(0.1 + longest * dice.random())
@@ -72,7 +72,7 @@ def killed_under_load(folder: Path, clients: int, scans: int, seed: int, *, long
 
 def repeated(folder: Path, clients: int, scans: int, times: int) -> Found:
     """So many tablets that say each of their scans so many times, the last two at once; nothing is killed."""
-    with _shop(folder, clients, scans) as shop:
+    with contextlib.closing(_Shop(folder, clients, scans)) as shop:
         for running in shop.tablets(partial(_says_again, times=times)):
             os.waitpid(running, 0)
     return _judge(shop, kills=0)
@@ -107,10 +107,6 @@ class _Shop:
 
     def _served(self) -> int:
         return _start(partial(_serve, self.place, self.line))
-
-
-def _shop(folder: Path, clients: int, scans: int) -> contextlib.closing[_Shop]:
-    return contextlib.closing(_Shop(folder, clients, scans))
 
 
 def _says_again(folder: Path, number: int, share: list[Request], times: int, port: int) -> None:

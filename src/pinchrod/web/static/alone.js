@@ -5,8 +5,8 @@
   const AGAIN = 3000;
   const READ = 10000;
   const HOME = "/bench";
-  const band = document.getElementById("band");
   const PATIENCE = 60000;
+  const band = document.getElementById("band");
   let told = -Infinity; // when the band last said something
   let went = -Infinity; // when it last went on: a page may take its time, and asked for anew it would begin again
 

@@ -158,11 +158,7 @@
     const verdict = make("span", "", "verdict");
     verdict.append(mark, " ", ...unbroken(about ? `${word}: ${cutShort(about)}` : word));
     line.append(verdict);
-    if (why) {
-      const reason = make("span", "", "why");
-      reason.append(...unbroken(why));
-      line.append(" ", reason);
-    }
+    if (why) line.append(" ", spoken(why, "why"));
     band().replaceChildren(line, ...more);
     if (state === "refused" || state === "asks") sound(220);
     if (state === "ledger" || state === "twice") sound(880);
@@ -173,15 +169,19 @@
     return words.split(/(?<= )/).map((word) => (word.includes("-") ? make("span", word, "once") : word));
   }
 
+  function spoken(words, kind) {
+    const made = make("span", "", kind);
+    made.append(...unbroken(words));
+    return made;
+  }
+
   const LONGEST = 30; // letters: what is no mark of ours may be of any length
   const cutShort = (words) => (words.length > LONGEST ? `${words.slice(0, LONGEST)} …` : words);
 
   function button(words, does, kind) {
     const made = make("button", "", kind);
     made.type = "button";
-    const line = make("span");
-    line.append(...unbroken(words));
-    made.append(line);
+    made.append(spoken(words));
     made.addEventListener("click", does);
     return made;
   }

@@ -47,7 +47,7 @@ async function answerOf(asked) {
 async function shown(asked) {
   const answer = await answerOf(asked);
   const proxys = answer && NOT_THERE.has(answer.status) && !answer.headers.has(OURS);
-  if (answer && !(proxys && !await isHeard())) return answer;
+  if (answer && (!proxys || await isHeard())) return answer;
   return (await (await caches.open(BOX)).match(PAGE)) || answer || Response.error();
 }
 
